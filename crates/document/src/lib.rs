@@ -1,0 +1,19 @@
+//! Files become nodes with ids and byte spans; libraries and built-in entries are joined; nodes are served to serde.
+//! The words of the language that it knows are `libraries`, `like` and `kind`. It never knows: a field, a unit, the disk.
+
+mod deserializer;
+mod files;
+mod json;
+mod load;
+mod nearest;
+mod node;
+mod parse;
+mod trouble;
+
+pub use deserializer::{Absent, DeError, GIVEN, KEY, MAYBE, REF, Reading, What, number};
+pub use files::{FileTrouble, Files, Limits, NoFiles, NoShelf, Shelf};
+pub use json::{at_pointer, to_json};
+pub use load::Document;
+pub use nearest::nearest;
+pub use node::{Entry, FileId, Kind, Node, NodeId, Place, SourceFile, Span, Swap, Swaps};
+pub use trouble::{Trouble, Why};

@@ -1,0 +1,120 @@
+//! What can be wrong with a text before anybody asks what it means.
+
+use crate::files::FileTrouble;
+use crate::node::{FileId, Span};
+use std::fmt;
+
+/// One thing wrong, with its place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Trouble {
+    pub file: FileId,
+    pub span: Span,
+    pub why: Why,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum Why {
+    TooLarge { bytes: usize, limit: usize },
+    TooDeep { limit: usize },
+    TooManyNodes { limit: usize },
+    TooManyCopies { limit: usize },
+    TooManyFiles { limit: usize },
+    NotUtf8 { line: usize },
+    Utf16,
+    Empty,
+    NotAMap,
+    SeveralDocuments,
+    Tab,
+    Syntax { says: String },
+    DuplicateKey { key: String, first: Span },
+    KeyNotText,
+    Tag { tag: String },
+    Merge,
+    NumberTooLarge { text: String },
+    Library { name: String, trouble: FileTrouble },
+    LibraryCycle { chain: String },
+    LibraryNotText,
+    LikeNotText,
+    LikeNothing { name: String, nearest: Option<String> },
+    LikeCycle { name: String },
+}
+
+impl Why {
+    /// The way out.
+    #[must_use]
+    pub fn help(&self) -> String {
+        match self {
+            Self::TooLarge { limit, .. } => format!("a spec may have up to {limit} bytes; move bought-in parts into libraries"),
+            Self::TooDeep { .. } => "close some of the brackets, or check the indentation".into(),
+            Self::TooManyNodes { .. } => "split it into several machines".into(),
+            Self::TooManyCopies { .. } => "an alias (`*name`) inside another alias multiplies; write the values out or use `like:`".into(),
+            Self::TooManyFiles { .. } => "join some of the libraries into one file".into(),
+            Self::NotUtf8 { .. } => "save the file as UTF-8 in your editor, then review again".into(),
+            Self::Utf16 => "save the file as UTF-8 (not UTF-16) in your editor, then review again".into(),
+            Self::Empty => "`dryfit start NAME` writes a commented starter".into(),
+            Self::NotAMap => "a spec begins with `dryfit: 1` and `machine:` at the left margin".into(),
+            Self::SeveralDocuments => "one file is one machine: remove the second `---` and what follows, or put it in a file of its own".into(),
+            Self::Tab => "use spaces: two for each step inwards".into(),
+            Self::Syntax { .. } => {
+                "look at this line and the one before it: a colon needs a space after it, brackets and quotes must be closed, and lines of one list or map start in the same column".into()
+            }
+            Self::DuplicateKey { .. } => "keep one of the two".into(),
+            Self::KeyNotText => "a key is a plain word such as `mass`".into(),
+            Self::Tag { .. } => "remove the tag: values are read by what they say, no tag is needed".into(),
+            Self::Merge => "write `like: other_key` to copy a thing and change some of its fields".into(),
+            Self::NumberTooLarge { .. } => "check the exponent".into(),
+            Self::Library { trouble, .. } => match trouble {
+                FileTrouble::Missing { nearest: Some(near) } => format!("did you mean `{near}`?"),
+                FileTrouble::Missing { nearest: None } => "paths count from the folder of the file that names them".into(),
+                FileTrouble::OutsideRoot { root } => format!("libraries are read only from below `{root}`: copy the file there"),
+                FileTrouble::NotAFile => "name a file, not a folder".into(),
+                FileTrouble::TooLarge { .. } => "split the library".into(),
+                FileTrouble::Unreadable { .. } => "check that the file may be read".into(),
+            },
+            Self::LibraryCycle { .. } => "take one of them out of `libraries:`".into(),
+            Self::LibraryNotText => "write `libraries: [parts/bought-in.yaml]`".into(),
+            Self::LikeNotText => "write the key of the thing to copy: `like: tough_pla`".into(),
+            Self::LikeNothing { nearest: Some(near), .. } => format!("did you mean `{near}`?"),
+            Self::LikeNothing { nearest: None, .. } => "`like` names another key of the same section, here, in a library or built in".into(),
+            Self::LikeCycle { .. } => "write one of them out in full".into(),
+        }
+    }
+}
+
+impl fmt::Display for Why {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::TooLarge { bytes, .. } => write!(f, "this file has {bytes} bytes, too many to be a spec"),
+            Self::TooDeep { limit } => write!(f, "lists and maps are nested more than {limit} deep here"),
+            Self::TooManyNodes { limit } => write!(f, "more than {limit} values: too many for one machine"),
+            Self::TooManyCopies { limit } => write!(f, "aliases copy more than {limit} values"),
+            Self::TooManyFiles { limit } => write!(f, "more than {limit} libraries"),
+            Self::NotUtf8 { line } => write!(f, "line {line} holds bytes that are not UTF-8 text"),
+            Self::Utf16 => write!(f, "this file is UTF-16 text"),
+            Self::Empty => write!(f, "this file is empty"),
+            Self::NotAMap => write!(f, "this is not a machine spec: sections with keys are wanted here"),
+            Self::SeveralDocuments => write!(f, "a second document starts here"),
+            Self::Tab => write!(f, "a tab is used to indent this line; YAML does not allow it"),
+            Self::Syntax { says } => write!(f, "this cannot be read: {says}"),
+            Self::DuplicateKey { key, .. } => write!(f, "`{key}` stands here a second time"),
+            Self::KeyNotText => write!(f, "a list or a map is used as a key here"),
+            Self::Tag { tag } => write!(f, "the tag `{tag}` is not read here"),
+            Self::Merge => write!(f, "the merge key `<<` is not read here"),
+            Self::NumberTooLarge { text } => write!(f, "`{text}` is too large for a number"),
+            Self::Library { name, trouble } => match trouble {
+                FileTrouble::Missing { .. } => write!(f, "the library `{name}` does not exist"),
+                FileTrouble::OutsideRoot { .. } => {
+                    write!(f, "the library `{name}` lies outside the repository of specs")
+                }
+                FileTrouble::NotAFile => write!(f, "the library `{name}` is a folder"),
+                FileTrouble::TooLarge { limit } => write!(f, "the library `{name}` has more than {limit} bytes"),
+                FileTrouble::Unreadable { reason } => write!(f, "the library `{name}` cannot be read: {reason}"),
+            },
+            Self::LibraryCycle { chain } => write!(f, "these libraries name one another in a circle: {chain}"),
+            Self::LibraryNotText => write!(f, "`libraries` wants a list of file names"),
+            Self::LikeNotText => write!(f, "`like` wants one key"),
+            Self::LikeNothing { name, .. } => write!(f, "`like` names `{name}`, which is nowhere defined"),
+            Self::LikeCycle { name } => write!(f, "`{name}` is `like` itself, through a circle of `like`s"),
+        }
+    }
+}

@@ -1,0 +1,26 @@
+//! The machine as structure, read once: sections, numbers that know their node, and the recording reader through
+//! which every number is reached. It never knows: formulas, results of cases, rules, files on disk.
+
+mod complaint;
+mod curve;
+mod given;
+mod how_to_measure;
+mod machine;
+mod named;
+mod reader;
+mod schema;
+#[macro_use]
+mod words;
+pub mod sections;
+
+pub use complaint::{Complaint, Note, complaints};
+pub use curve::{Curve, Points};
+pub use given::{Given, Range};
+pub use how_to_measure::how_to_measure;
+pub use machine::Machine;
+pub use named::{Key, Map, Maybe, Named, Ref, Target};
+pub use reader::{Assumption, Found, NotJudged, Reader, Reads, Scale, WhatIf};
+pub use schema::{machine_schema, schema_of};
+pub use sections::*;
+
+pub use document::{Absent, DeError, Document, NodeId, Swap, Swaps};

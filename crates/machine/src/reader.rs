@@ -1,0 +1,228 @@
+//! The single way to a number. It looks into the what-if row first and notes what was asked.
+
+use crate::curve::Curve;
+use crate::given::Given;
+use crate::named::Maybe;
+use document::NodeId;
+use quantity::{Measure, Quantity};
+use std::cell::RefCell;
+
+/// Replaced numbers by node; everything else is as written.
+#[derive(Debug, Clone, Default)]
+pub struct WhatIf {
+    values: Vec<f64>,
+}
+
+impl WhatIf {
+    /// Replaces the number of one node (either end of a range, a written number or an absent one) by an SI number.
+    pub fn set(&mut self, id: NodeId, si: f64) {
+        if self.values.len() <= id.index() {
+            self.values.resize(id.index() + 1, f64::NAN);
+        }
+        if let Some(value) = self.values.get_mut(id.index()) {
+            *value = si;
+        }
+    }
+    /// As written again.
+    pub fn clear(&mut self, id: NodeId) {
+        if let Some(value) = self.values.get_mut(id.index()) {
+            *value = f64::NAN;
+        }
+    }
+    #[must_use]
+    pub fn get(&self, id: NodeId) -> Option<f64> {
+        self.values.get(id.index()).copied().filter(|value| !value.is_nan())
+    }
+}
+
+/// A value was not given and something stood in for it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Assumption {
+    /// The absent field, and the node of the built-in figure used instead.
+    Figure { absent: NodeId, instead: NodeId },
+    /// The absent field, and the word used instead.
+    Word { absent: NodeId, instead: &'static str },
+}
+
+/// What was asked for, in rising order and each once.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Reads {
+    pub nodes: Vec<NodeId>,
+    pub assumed: Vec<Assumption>,
+    /// Bits of the solutions that were asked for.
+    pub solutions: u32,
+}
+
+impl Reads {
+    /// Whether a replaced number can change what was read.
+    #[must_use]
+    pub fn has(&self, id: NodeId) -> bool {
+        self.nodes.binary_search(&id).is_ok()
+    }
+    pub(crate) fn tidy(&mut self) {
+        self.nodes.sort_unstable();
+        self.nodes.dedup();
+        self.assumed.sort_unstable();
+        self.assumed.dedup();
+    }
+    /// Takes in what another reading asked for.
+    pub fn add(&mut self, other: &Reads) {
+        self.nodes.extend_from_slice(&other.nodes);
+        self.assumed.extend_from_slice(&other.assumed);
+        self.solutions |= other.solutions;
+        self.tidy();
+    }
+}
+
+/// Why a question has no answer.
+#[derive(Debug, Clone, PartialEq)]
+pub enum NotJudged {
+    /// An absent field; `Machine::absent` names it.
+    NotGiven { absent: NodeId },
+    /// A formula or table was asked outside the range in which it is known; numbers in `unit`.
+    OutsideRange { of: String, unit: &'static str, from: f64, to: f64, was: f64 },
+    /// A solution says why it has none, in words for the builder.
+    NoSolution(String),
+}
+
+/// What a check or a solution gets back when it asks.
+pub type Found<T> = Result<T, NotJudged>;
+
+/// Hands out numbers and notes them.
+#[derive(Debug)]
+pub struct Reader<'a> {
+    what_if: &'a WhatIf,
+    reads: RefCell<Reads>,
+}
+
+impl<'a> Reader<'a> {
+    #[must_use]
+    pub fn new(what_if: &'a WhatIf) -> Self {
+        Self { what_if, reads: RefCell::default() }
+    }
+
+    #[must_use]
+    pub fn what_if(&self) -> &'a WhatIf {
+        self.what_if
+    }
+
+    /// Everything that was asked for so far.
+    #[must_use]
+    pub fn reads(self) -> Reads {
+        let mut reads = self.reads.into_inner();
+        reads.tidy();
+        reads
+    }
+
+    /// Notes that solution number `bit` was asked for.
+    pub fn note_solution(&self, bit: u32) {
+        self.reads.borrow_mut().solutions |= 1 << bit;
+    }
+
+    fn note(&self, id: NodeId) {
+        self.reads.borrow_mut().nodes.push(id);
+    }
+
+    fn number<M: Measure>(&self, given: &Given<M>) -> Option<f64> {
+        self.note(given.id);
+        self.what_if.get(given.id).or_else(|| Some(given.si).filter(|si| !si.is_nan()))
+    }
+
+    /// The number, or the name of the gap.
+    ///
+    /// # Errors
+    /// [`NotJudged::NotGiven`] when it is absent.
+    pub fn need<M: Measure>(&self, given: &Given<M>) -> Found<M::Q> {
+        self.number(given).map(M::Q::from_si).ok_or(NotJudged::NotGiven { absent: given.id })
+    }
+
+    /// The number, if there is one; the gap is noted as read.
+    pub fn try_get<M: Measure>(&self, given: &Given<M>) -> Option<M::Q> {
+        self.number(given).map(M::Q::from_si)
+    }
+
+    /// The number, or the built-in figure instead, which then shows as assumed.
+    ///
+    /// # Errors
+    /// [`NotJudged::NotGiven`] when not even the built-in figure exists.
+    pub fn or<M: Measure>(&self, given: &Given<M>, assumed: &Given<M>) -> Found<M::Q> {
+        if let Some(si) = self.number(given) {
+            return Ok(M::Q::from_si(si));
+        }
+        let value = self.need(assumed)?;
+        let assumption = Assumption::Figure { absent: given.id, instead: assumed.id };
+        self.reads.borrow_mut().assumed.push(assumption);
+        Ok(value)
+    }
+
+    /// The thing, or the name of the gap.
+    ///
+    /// # Errors
+    /// [`NotJudged::NotGiven`] when it is absent.
+    pub fn part<'m, T>(&self, maybe: &'m Maybe<T>) -> Found<&'m T> {
+        self.note(maybe.id);
+        maybe.value.as_ref().ok_or(NotJudged::NotGiven { absent: maybe.id })
+    }
+
+    /// The thing, if it is there; the gap is noted as read.
+    pub fn try_part<'m, T>(&self, maybe: &'m Maybe<T>) -> Option<&'m T> {
+        self.note(maybe.id);
+        maybe.value.as_ref()
+    }
+
+    /// The word, or another one instead, which then shows as assumed under `called`.
+    pub fn or_word<T: Copy>(&self, maybe: &Maybe<T>, instead: T, called: &'static str) -> T {
+        self.note(maybe.id);
+        maybe.value.unwrap_or_else(|| {
+            let assumption = Assumption::Word { absent: maybe.id, instead: called };
+            self.reads.borrow_mut().assumed.push(assumption);
+            instead
+        })
+    }
+
+    /// A table's value at `x`, straight between its points (`log` for viscosities: straight in the logarithm).
+    ///
+    /// # Errors
+    /// [`NotJudged::OutsideRange`] beyond the first and last point, and when a point was removed by a what-if.
+    pub fn at<X: Measure, Y: Measure>(&self, curve: &Curve<X, Y>, x: X::Q, scale: Scale, of: &str) -> Found<Y::Q> {
+        let x = x.si();
+        let mut below: Option<(f64, f64)> = None;
+        let mut first = f64::NAN;
+        for (key, value) in curve.points() {
+            let here = (self.need(key)?.si(), self.need(value)?.si());
+            if below.is_none() {
+                first = here.0;
+            }
+            // A hair of rounding at the ends is not "outside".
+            let hair = 1e-9 * here.0.abs().max(1.0);
+            if (x - here.0).abs() <= hair {
+                return Ok(Y::Q::from_si(here.1));
+            }
+            if x < here.0 {
+                let Some(under) = below else { break };
+                let share = (x - under.0) / (here.0 - under.0);
+                let value = match scale {
+                    Scale::Linear => under.1 + share * (here.1 - under.1),
+                    Scale::Log if under.1 > 0.0 && here.1 > 0.0 => {
+                        (under.1.ln() + share * (here.1.ln() - under.1.ln())).exp()
+                    }
+                    Scale::Log => under.1 + share * (here.1 - under.1),
+                };
+                return Ok(Y::Q::from_si(value));
+            }
+            below = Some(here);
+        }
+        let last = curve.points().last().map_or(f64::NAN, |point| self.number(&point.0).unwrap_or(f64::NAN));
+        let unit = X::KIND.units.first();
+        let back = |si: f64| unit.map_or(si, |unit| (si - unit.offset) / unit.factor);
+        let symbol = unit.map_or("", |unit| unit.symbol);
+        Err(NotJudged::OutsideRange { of: of.to_owned(), unit: symbol, from: back(first), to: back(last), was: back(x) })
+    }
+}
+
+/// How a table is read between its points.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Scale {
+    Linear,
+    Log,
+}

@@ -1,0 +1,311 @@
+//! Tracks: bands, pinned links and lugs at speed. A track that bursts throws fragments in its own plane.
+
+use crate::range::{OutsideRange, within};
+use quantity::*;
+use std::f64::consts::PI;
+
+/// Bending stress at the surface of a band that is wrapped to a radius, σ = E·t/2 · |1/R − 1/R₀|.
+///
+/// Inputs: modulus E (Pa) at the case's temperature; thickness t (m) of the band between the lugs; radius R (m) it is bent to, at
+/// mid-thickness; radius R₀ (m) it was made at, infinite if printed flat.
+/// Returns: stress (Pa), tension outside.
+/// Valid for: t under about a fifth of R; corded belts bend about their cords, so count t/2 from there.
+/// Source: bending of a beam to a curvature, textbook.
+#[must_use]
+pub fn band_bending(modulus: Pressure, thickness: Length, bent_to: Length, made_at: Length) -> Pressure {
+    let curvature = (1.0 / bent_to.si() - 1.0 / made_at.si()).abs();
+    Pressure::from_si(modulus.si() * thickness.si() / 2.0 * curvature)
+}
+
+/// Swing of that stress as the band runs from straight onto a wheel, E·t / (2·R): the radius it was made at has no part in it.
+///
+/// Inputs: modulus E (Pa); thickness t (m); radius R (m) of the smallest wheel at mid-thickness.
+/// Returns: stress range (Pa), highest less lowest.
+/// Valid for: as [`band_bending`].
+/// Source: difference of two [`band_bending`] states.
+#[must_use]
+pub fn band_bending_range(modulus: Pressure, thickness: Length, bent_to: Length) -> Pressure {
+    band_bending(modulus, thickness, bent_to, Length::from_si(f64::INFINITY))
+}
+
+/// Pull of a lug outward as it goes round a wheel, F = m·(v/R)²·r.
+///
+/// Inputs: mass m (kg) of the lug; track speed v (m/s); radius R (m) at which the band runs; radius r (m) of the lug's own centre of
+/// gravity from the axle, more than R.
+/// Returns: force (N).
+/// Valid for: a band that follows the wheel.
+/// Source: centripetal acceleration, textbook.
+#[must_use]
+pub fn lug_pull(mass: Mass, speed: Velocity, wrap_radius: Length, gravity_radius: Length) -> Force {
+    Force::from_si(mass.si() * (speed.si() / wrap_radius.si()).powi(2) * gravity_radius.si())
+}
+
+/// Greatest stress at the root of a lug, σ = N/(b·t) + 6·M/(b·t²).
+///
+/// Inputs: pull N (N) out of the root; moment M (N·m) about it: a force across the lug times its height, or the pull times how far
+/// the lug leans; root width b (m) across the track; root thickness t (m) along it.
+/// Returns: tension (Pa), before the notch factor of the root's fillet.
+/// Valid for: lugs up to about as thick as high; a squat one shears rather than bends.
+/// Source: textbook.
+#[must_use]
+pub fn lug_root_stress(pull: Force, moment: Torque, width: Length, thickness: Length) -> Pressure {
+    let (b, t) = (width.si(), thickness.si());
+    Pressure::from_si(pull.si() / (b * t) + 6.0 * moment.si().abs() / (b * t * t))
+}
+
+/// Tension that a running track gives itself, m′·v²: it pulls everywhere and presses on no wheel.
+///
+/// Inputs: mass per length m′ (kg/m), lugs and pins included; speed v (m/s).
+/// Returns: force (N).
+/// Valid for: any path of the track.
+/// Source: textbook (belt drives, Shigley, ch. 17).
+#[must_use]
+pub fn centrifugal_tension(mass_per_length: LinearMassDensity, speed: Velocity) -> Force {
+    Force::from_si(mass_per_length.si() * speed.si() * speed.si())
+}
+
+/// Mean stress on what is left beside holes and windows, σ = F / ((b − lost)·t).
+///
+/// Inputs: tension F (N); full width b (m); width lost to holes in one row (m); thickness t (m).
+/// Returns: stress (Pa), before the notch factor.
+/// Valid for: a pull through the middle of the section.
+/// Source: textbook.
+///
+/// # Errors
+/// Holes as wide as the band.
+pub fn net_section_stress(
+    tension: Force,
+    width: Length,
+    lost: Length,
+    thickness: Length,
+) -> Result<Pressure, OutsideRange> {
+    let left = within("width left beside the holes", "m", f64::MIN_POSITIVE, width.si(), width.si() - lost.si())?;
+    Ok(Pressure::from_si(tension.si() / (left * thickness.si())))
+}
+
+/// Ratio of tight to slack tension that friction alone holds on a wheel, e^(µ·θ).
+///
+/// Inputs: friction coefficient µ; wrap angle θ (rad).
+/// Returns: a plain number, of the tensions less their centrifugal part.
+/// Valid for: smooth wheels; teeth hold more until they climb.
+/// Source: Euler–Eytelwein; Shigley, ch. 17; published.
+#[must_use]
+pub fn wrap_ratio(friction: Ratio, wrap: Angle) -> Ratio {
+    Ratio::from_si((friction.si() * wrap.si()).exp())
+}
+
+/// Slack-side tension below which a friction-driven track slips, T₂ = m′v² + pull/(e^(µθ) − 1).
+///
+/// Inputs: pull (N), tight less slack; wrap ratio, above 1; centrifugal tension (N).
+/// Returns: force (N).
+/// Valid for: smooth wheels.
+/// Source: as [`wrap_ratio`].
+///
+/// # Errors
+/// A wrap ratio of 1 or less: it holds nothing.
+pub fn slack_tension(pull: Force, wrap_ratio: Ratio, centrifugal: Force) -> Result<Force, OutsideRange> {
+    let ratio = within("ratio of tight to slack tension", "", 1.0 + 1e-9, f64::MAX, wrap_ratio.si())?;
+    Ok(Force::from_si(centrifugal.si() + pull.si() / (ratio - 1.0)))
+}
+
+/// Share by which a track's speed dips as its links go round a sprocket as a polygon, 1 − cos(π/z).
+///
+/// Inputs: pitches z on the whole circumference of the wheel.
+/// Returns: share of the highest speed.
+/// Valid for: stiff links; a soft band evens it out.
+/// Source: chain drives, textbook (Shigley, ch. 17).
+#[must_use]
+pub fn chordal_ripple(pitches: Ratio) -> Ratio {
+    Ratio::from_si(1.0 - (PI / pitches.si()).cos())
+}
+
+/// Shear stress that tears a pin out of the end of its link, τ = F / (2·e·t).
+///
+/// Inputs: force F (N); edge e (m), from the edge of the hole to the end of the link; thickness t (m), all ears that share F together.
+/// Returns: shear stress (Pa).
+/// Valid for: e up to about two hole diameters; more is not all used.
+/// Source: pin and lug joints, textbook (Shigley, ch. 8).
+#[must_use]
+pub fn tear_out(force: Force, edge: Length, thickness: Length) -> Pressure {
+    Pressure::from_si(force.si() / (2.0 * edge.si() * thickness.si()))
+}
+
+/// Mean shear stress in a pin, τ = F / (planes·π·d²/4).
+///
+/// Inputs: force F (N); pin diameter d (m); planes that share it, twice the middle ears.
+/// Returns: shear stress (Pa).
+/// Valid for: close fits.
+/// Source: textbook (Shigley, ch. 8).
+#[must_use]
+pub fn pin_shear(force: Force, pin: Length, planes: Ratio) -> Pressure {
+    Pressure::from_si(force.si() / (planes.si() * PI / 4.0 * pin.si().powi(2)))
+}
+
+/// Bending stress in a pin held in two ears and pulled by one between them, M = F·s/4 − F·b/8, σ = 32·M / (π·d³).
+///
+/// Inputs: force F (N); pin diameter d (m); span s (m) between the middles of the outer ears; width b (m) of the ear between them.
+/// Returns: stress (Pa).
+/// Valid for: b up to s; ears stiff against the pin would carry at their edges and give less.
+/// Source: simply supported beam with a load spread over its middle; textbook.
+#[must_use]
+pub fn pin_bending(force: Force, pin: Length, span: Length, pulled_width: Length) -> Pressure {
+    let moment = force.si() * (span.si() / 4.0 - pulled_width.si() / 8.0);
+    Pressure::from_si(32.0 * moment / (PI * pin.si().powi(3)))
+}
+
+/// Notch factor of a round hole in the middle of a pulled strip, on the mean stress of what is left beside it.
+///
+/// Inputs: hole diameter d (m); width w (m) of the strip that belongs to it.
+/// Returns: a plain number, 3 for a small hole, 2 for one that nearly cuts the strip.
+/// Valid for: elastic and brittle (cold) material; a tough one gives way and evens out.
+/// Source: 3.00 − 3.13·x + 3.66·x² − 1.53·x³ with x = d/w; Roark, table 17.1; Peterson's Stress Concentration Factors; published.
+///
+/// # Errors
+/// A hole as wide as the strip.
+pub fn hole_notch(hole: Length, width: Length) -> Result<Ratio, OutsideRange> {
+    let x = within("hole diameter over the width round it", "", 0.0, 1.0, hole.si() / width.si())?;
+    Ok(Ratio::from_si(3.0 - 3.13 * x + 3.66 * x * x - 1.53 * x.powi(3)))
+}
+
+/// What loads a stepped strip.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Pulled {
+    Lengthwise,
+    Bent,
+}
+
+/// Notch factor of the two fillets where a strip steps from wide to narrow, on the stress of the narrow part.
+///
+/// Inputs: wide width D and narrow width d (m), in the plane of the step; fillet radius r (m); how it is loaded.
+/// Returns: a plain number from 1 up.
+/// Valid for: step height (D − d)/2 of 0.1 to 20 radii; a sharp corner has no such factor at all.
+/// Source: Roark, table 17.1 (stepped flat bar), after Peterson; from memory: the coefficients meet the two conditions that they must
+/// (factor 1 where the narrow part vanishes, both branches alike where they meet).
+///
+/// # Errors
+/// A fillet too sharp or too round, or a narrow part wider than the wide one.
+pub fn fillet_notch(wide: Length, narrow: Length, radius: Length, pulled: Pulled) -> Result<Ratio, OutsideRange> {
+    let h = (wide.si() - narrow.si()) / 2.0;
+    let q = within("step height over fillet radius", "", 0.1, 20.0, h / radius.si())?;
+    let x = within("step share of the wide part", "", 0.0, 1.0, 2.0 * h / wide.si())?;
+    let s = q.sqrt();
+    let c = match (pulled, q <= 2.0) {
+        (Pulled::Lengthwise, true) => [
+            1.007 + s - 0.031 * q,
+            -0.114 - 0.585 * s + 0.314 * q,
+            0.241 - 0.992 * s - 0.271 * q,
+            -0.134 + 0.577 * s - 0.012 * q,
+        ],
+        (Pulled::Lengthwise, false) => [
+            1.042 + 0.982 * s - 0.036 * q,
+            -0.074 - 0.156 * s - 0.010 * q,
+            -3.418 + 1.220 * s - 0.005 * q,
+            3.450 - 2.046 * s + 0.051 * q,
+        ],
+        (Pulled::Bent, true) => [
+            1.007 + s - 0.031 * q,
+            -0.270 - 2.404 * s + 0.749 * q,
+            0.677 + 1.133 * s - 0.904 * q,
+            -0.414 + 0.271 * s + 0.186 * q,
+        ],
+        (Pulled::Bent, false) => [
+            1.042 + 0.982 * s - 0.036 * q,
+            -3.599 + 1.619 * s - 0.431 * q,
+            6.084 - 5.607 * s + 1.158 * q,
+            -2.527 + 3.006 * s - 0.691 * q,
+        ],
+    };
+    let [c1, c2, c3, c4] = c;
+    Ok(Ratio::from_si((c1 + x * (c2 + x * (c3 + x * c4))).max(1.0)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn mm(x: f64) -> Length {
+        Length::from_si(x * 1e-3)
+    }
+    fn n(x: f64) -> Force {
+        Force::from_si(x)
+    }
+
+    #[test]
+    fn a_band_made_round_bends_less_on_its_wheel_but_swings_as_far() {
+        let e = Pressure::from_si(60e6);
+        let (t, r, made) = (mm(4.0), mm(40.0), mm(120.0));
+        let (on_wheel, straight) =
+            (band_bending(e, t, r, made).si(), band_bending(e, t, Length::from_si(f64::INFINITY), made).si());
+        assert!((on_wheel + straight - band_bending_range(e, t, r).si()).abs() < 1e-6);
+        assert!((band_bending_range(e, t, r).si() - 3e6).abs() < 1e-6);
+        assert_eq!(band_bending(e, t, r, r).si(), 0.0);
+    }
+
+    #[test]
+    fn centrifugal_tension_is_the_hoop_stress_of_a_ring() {
+        // A band of 1240 kg/m³, 200 mm²: m′ = 0.248 kg/m; tension over area is ρ·v².
+        let tension = centrifugal_tension(LinearMassDensity::from_si(0.248), Velocity::from_si(20.0));
+        let stress = net_section_stress(tension, mm(50.0), mm(0.0), mm(4.0)).unwrap();
+        let ring = crate::ring::thin_ring_stress(MassDensity::from_si(1240.0), Velocity::from_si(20.0));
+        assert!((stress.si() / ring.si() - 1.0).abs() < 1e-12);
+        assert!(net_section_stress(tension, mm(50.0), mm(50.0), mm(4.0)).is_err());
+    }
+
+    #[test]
+    fn a_lug_in_the_band_itself_pulls_like_a_piece_of_it() {
+        let pull = lug_pull(Mass::from_si(0.02), Velocity::from_si(10.0), mm(50.0), mm(50.0));
+        assert!((pull.si() - 0.02 * 100.0 / 0.05).abs() < 1e-9);
+        let root = lug_root_stress(pull, Torque::from_si(0.0), mm(20.0), mm(10.0));
+        assert!((root.si() - 40.0 / 2e-4).abs() < 1e-6);
+        // 60 N at 15 mm on a 20 × 10 mm root: 6·0.9/(0.02·1e-4) = 2.7 MPa.
+        let bent = lug_root_stress(n(0.0), Torque::from_si(-0.9), mm(20.0), mm(10.0));
+        assert!((bent.si() - 2.7e6).abs() < 1e-3);
+    }
+
+    #[test]
+    fn wrap_and_slack() {
+        let ratio = wrap_ratio(Ratio::from_si(0.3), Angle::from_si(PI));
+        assert!((ratio.si() - 2.566).abs() < 1e-3);
+        let slack = slack_tension(n(100.0), ratio, n(12.0)).unwrap();
+        assert!(((slack.si() + 100.0 - 12.0) / (slack.si() - 12.0) / ratio.si() - 1.0).abs() < 1e-12);
+        assert!(slack_tension(n(100.0), wrap_ratio(Ratio::from_si(0.0), Angle::from_si(PI)), n(0.0)).is_err());
+    }
+
+    #[test]
+    fn ripple_of_a_square_and_of_a_circle() {
+        assert!((chordal_ripple(Ratio::from_si(4.0)).si() - (1.0 - 0.5f64.sqrt())).abs() < 1e-12);
+        let many = chordal_ripple(Ratio::from_si(100.0)).si();
+        assert!((many / (PI * PI / 2.0 / 1e4) - 1.0).abs() < 1e-3);
+    }
+
+    #[test]
+    fn a_pin_by_hand() {
+        // 400 N, pin 5 mm, ears 20 mm apart, 10 mm between: M = 2 − 0.5 = 1.5 N·m, W = 12.27 mm³.
+        assert!((pin_bending(n(400.0), mm(5.0), mm(20.0), mm(10.0)).si() / 122.231e6 - 1.0).abs() < 1e-4);
+        assert!((pin_shear(n(400.0), mm(5.0), Ratio::from_si(2.0)).si() / 10.186e6 - 1.0).abs() < 1e-4);
+        assert!((tear_out(n(400.0), mm(4.0), mm(10.0)).si() - 5e6).abs() < 1e-6);
+        // A load in one point is the plain middle load of the handbook.
+        let point = pin_bending(n(400.0), mm(5.0), mm(20.0), mm(0.0)).si();
+        let section = crate::section::round(mm(5.0)).section_modulus;
+        assert!((point / crate::section::bending_stress(Torque::from_si(2.0), section).si() - 1.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn holes_from_a_pinhole_to_a_cut() {
+        assert!((hole_notch(mm(1e-9), mm(10.0)).unwrap().si() - 3.0).abs() < 1e-6);
+        assert!((hole_notch(mm(10.0), mm(10.0)).unwrap().si() - 2.0).abs() < 1e-9);
+        assert!(hole_notch(mm(11.0), mm(10.0)).is_err());
+    }
+
+    #[test]
+    fn fillets_vanish_with_the_narrow_part_meet_at_two_and_fall_with_the_radius() {
+        for pulled in [Pulled::Lengthwise, Pulled::Bent] {
+            let k = |wide: f64, narrow: f64, r: f64| fillet_notch(mm(wide), mm(narrow), mm(r), pulled).unwrap().si();
+            assert!((k(10.0, 1e-9, 4.0) - 1.0).abs() < 1e-3);
+            assert!((k(14.0, 10.0, 1.0) / k(14.0, 10.0, 0.9999) - 1.0).abs() < 0.03, "{pulled:?}");
+            let falling: Vec<f64> = [0.3, 0.5, 1.0, 2.0, 4.0].iter().map(|r| k(14.0, 10.0, *r)).collect();
+            assert!(falling.windows(2).all(|w| w[0] > w[1]), "{pulled:?} {falling:?}");
+            assert!(fillet_notch(mm(14.0), mm(10.0), mm(0.01), pulled).is_err());
+        }
+    }
+}
