@@ -80,10 +80,9 @@ fn refuse<E: Error>(prefix: &str, kind: &Kind) -> E {
     E::custom(format_args!("{prefix}{}", kind.key))
 }
 
-/// A bare number where the measure takes one.
-pub(crate) fn bare(number: f64, kind: &Kind) -> Result<quantity::Written, Misread> {
-    // Same bounds, same words as for text.
-    quantity::read_bare(number, kind)
+/// A bare number where the measure takes one: same bounds and same words as for text.
+pub(crate) fn bare(number: f64, kind: &'static Kind) -> Result<quantity::Written, Misread> {
+    quantity::read(&number.to_string(), kind)
 }
 
 struct Parts<M>(PhantomData<M>);

@@ -17,7 +17,7 @@ pub use complaint::{Complaint, Note, complaints};
 pub use curve::{Curve, Points};
 pub use given::{Given, Range};
 pub use how_to_measure::how_to_measure;
-pub use machine::Machine;
+pub use machine::{Machine, Shelved, ThingRef};
 pub use named::{Key, Map, Maybe, Named, Ref, Target};
 pub use reader::{Assumption, Found, NotJudged, Reader, Reads, Scale, WhatIf};
 pub use schema::{machine_schema, schema_of};

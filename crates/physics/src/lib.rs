@@ -1,16 +1,27 @@
 //! Published formulas as pure functions of quantities. It never knows: machines, YAML, materials by name, required reserves.
 
+pub mod air;
 pub mod battery;
 pub mod beam;
 pub mod bearing;
+pub mod boiling;
+pub mod coolant;
 pub mod damper;
 pub mod drive;
 pub mod expansion;
+pub mod gas;
+pub mod heat;
+pub mod hose;
 pub mod landing;
+pub mod moisture;
 pub mod motor;
 pub mod oil;
+pub mod pipe;
+pub mod pump;
 pub mod range;
 pub mod ring;
 pub mod section;
 pub mod spring;
 pub mod track;
+
+mod root;

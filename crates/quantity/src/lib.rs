@@ -1,10 +1,27 @@
 //! Measures, units, tolerances and basis: how a builder writes a number and how we print it back. The only crate
 //! that names uom. It never knows: YAML, nodes, files, machines.
 
+mod bearing;
+mod designation;
+mod guess;
 mod measure;
-mod types;
+mod misread;
+mod read;
+mod scan;
+mod schema;
+mod show;
+pub mod types;
 
 pub mod m;
 
+pub use bearing::{Bearing, Clearance, Seal, bearing_pattern, read_bearing};
+pub use designation::{
+    Counted, Date, Thread, Wire, counted_pattern, counted_thread_pattern, date_pattern, read_counted,
+    read_counted_thread, read_date, read_thread, read_wire, thread_pattern, wire_pattern,
+};
 pub use measure::{Bounds, Kind, Measure, Unit};
+pub use misread::{Misread, MisreadClass};
+pub use read::{Stated, Written, read, read_bare, read_range, unit_of};
+pub use schema::{pattern, range_pattern};
+pub use show::{DIGITS, show, show_bare};
 pub use types::*;

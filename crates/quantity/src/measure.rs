@@ -44,6 +44,12 @@ pub struct Kind {
     pub note: &'static str,
 }
 
+impl PartialEq for Kind {
+    fn eq(&self, other: &Self) -> bool {
+        self.key == other.key
+    }
+}
+
 /// A marker type for one kind of input.
 pub trait Measure: Copy + std::fmt::Debug + Send + Sync + 'static {
     /// What arithmetic works with.

@@ -79,8 +79,9 @@ fn ends(text: &str, kind: &'static Kind) -> Result<(Written, Written), Snag> {
     let second = settle(&high, high.unit, kind)?;
     if first.si > second.si {
         let span = low.value_at.start..high.value_at.end;
+        let unit = if low.unit.is_none() { high.unit } else { None };
         // The words swap the two ends, so they need to know where the first one stops.
-        return Err(Snag { what: What::UpsideDown { second: high.value_at.start }, span, number: low.value_at });
+        return Err(Snag { what: What::UpsideDown { second: high.value_at.start, unit }, span, number: low.value_at });
     }
     first.basis = first.basis.or(second.basis);
     Ok((first, second))
@@ -94,7 +95,7 @@ pub fn read_bare(number: f64, kind: &Kind) -> Result<Written, Misread> {
     let what = if !kind.bare {
         What::Unit
     } else if !number.is_finite() {
-        What::TooLarge
+        What::NoNumber
     } else if kind.whole && number.fract() != 0.0 {
         What::NotWhole
     } else if let Some(outside) = outside(number, kind) {
@@ -103,7 +104,8 @@ pub fn read_bare(number: f64, kind: &Kind) -> Result<Written, Misread> {
         return Ok(Written { si: number, plus_minus: None, basis: None, unit: None });
     };
     let text = number.to_string();
-    let snag = Snag { what, span: 0..0, number: 0..text.len() };
+    let all = 0..text.len();
+    let snag = Snag { what, span: if what == What::Unit { all.end..all.end } else { all.clone() }, number: all };
     // A bare number's bounds stand in the schema, so the schema refuses all of these.
     Err(Misread { span: 0..0, class: MisreadClass::Shape, ..misread::explain(&text, kind, &snag, false) })
 }

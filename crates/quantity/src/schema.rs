@@ -35,6 +35,11 @@ pub(crate) fn value(kind: &Kind) -> String {
     format!("{}{unit}{}", number(kind), tail(kind))
 }
 
+/// Number and unit alone.
+pub(crate) fn plain(kind: &Kind) -> String {
+    format!("{}{}", number(kind), unit(kind, false))
+}
+
 fn number(kind: &Kind) -> String {
     let sign = if signed(kind) { "[+−-]?" } else { r"\+?" };
     format!("{sign}{}", if kind.whole { "[0-9]+" } else { NUMBER })
@@ -90,7 +95,8 @@ mod tests {
         for text in ["12 mm", "1.9e-3 m ± 5 %", "12 \"", "12\"", "0 mm", "1e999 mm", "5 m ± 9 m (guess)"] {
             assert!(length.is_match(text), "{text}");
         }
-        for text in ["", "12", "12mm", "-3 mm", "12 Mm", "12 mm²", "1,5 mm", "12 mm (w)", "12 mm to 13 mm", "12 mm\n"] {
+        for text in ["", "12", "12mm", "-3 mm", "12 Mm", "12 mm²", "1,5 mm", "12 mm (w)", "12 mm to 13 mm", "12 mm\n"]
+        {
             assert!(!length.is_match(text), "{text}");
         }
         let air = regex::Regex::new(&range_pattern(m::Temperature::KIND)).unwrap();

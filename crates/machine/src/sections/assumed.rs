@@ -1,0 +1,45 @@
+//! Figures that stand in for what is not given. The built-in ones are a file of the catalogue, read like any other.
+
+use crate::given::Given;
+use quantity::m;
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Assumed {
+    pub relative_humidity: Given<m::Percentage>,
+    pub assembled_at: Given<m::Temperature>,
+    pub altitude: Given<m::Altitude>,
+    pub controller_efficiency: Given<m::Percentage>,
+    pub gear_efficiency: Given<m::Percentage>,
+    pub chain_efficiency: Given<m::Percentage>,
+    pub belt_efficiency: Given<m::Percentage>,
+    pub cell_full_voltage: Given<m::CellVoltage>,
+    pub cell_nominal_voltage: Given<m::CellVoltage>,
+    /// Battery resistance at −20 °C over that at 20 °C.
+    pub cold_battery_resistance: Given<m::Factor>,
+    /// Pull to move the machine on the level, as a share of its weight.
+    pub rolling_resistance: Given<m::Ratio>,
+    /// Highest pull of the track, as a share of the weight on it.
+    pub traction: Given<m::Ratio>,
+    pub rotor_stop_time: Given<m::Duration>,
+    pub gyration_share: Given<m::Ratio>,
+    pub plate_to_air: Given<m::HeatTransfer>,
+    pub plate_to_snow: Given<m::HeatTransfer>,
+    pub contact_resistance: Given<m::ThermalResistance>,
+    pub channel_bend_loss: Given<m::Ratio>,
+    pub meltwater: Given<m::Temperature>,
+    pub ground_stiffness: Given<m::SpringRate>,
+    pub mount_stiffness: Given<m::SpringRate>,
+    pub stop_modulus: Given<m::Modulus>,
+    /// Share of the p·v limit that is left in dusty, wet-gritty and muddy surroundings is kept by the rule's required
+    /// reserve; this is the friction of a dry polymer on steel.
+    pub dry_friction: Given<m::Ratio>,
+    pub bush_conductance: Given<m::ThermalResistance>,
+    pub track_notch: Given<m::Factor>,
+    pub track_fatigue_share: Given<m::Percentage>,
+    /// Share of a load that the hardest-loaded ear of a joint takes, over the even share.
+    pub ear_sharing: Given<m::Factor>,
+    /// Pull of something solid that the track runs over, as a share of the machine's weight.
+    pub run_over: Given<m::Ratio>,
+}

@@ -1,0 +1,205 @@
+//! The coolant loop: filling, reservoir, pump, hoses, and the circuit in the order of flow.
+
+use crate::given::Given;
+use crate::named::{Map, Maybe, Ref, Target};
+use crate::sections::environment::Zone;
+use crate::sections::fluids::Coolant;
+use crate::sections::materials::Material;
+use crate::sections::structure::Part;
+use quantity::m;
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Cooling {
+    pub coolant: Filling,
+    pub reservoir: Reservoir,
+    pub pump: Pump,
+    pub hoses: Map<Hose>,
+    /// Elements in flow order, beginning anywhere; the last leads back to the first.
+    pub circuit: Vec<Element>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Filling {
+    pub fluid: Maybe<Ref<Coolant>>,
+    /// Share of glycol in a mixture with water.
+    pub glycol: Given<m::Percentage>,
+    /// Whether that share is by mass or by volume: a jug measures volume.
+    pub share_by: Maybe<ShareBy>,
+    pub mixed_by_eye: Option<bool>,
+    pub volume: Given<m::Volume>,
+    /// Temperature of coolant and air when the lid was closed.
+    pub filled_at: Given<m::Temperature>,
+}
+
+words! {
+    pub enum ShareBy { Mass = "mass", Volume = "volume" }
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Reservoir {
+    /// Air above the coolant when the lid was closed.
+    pub gas_space: Given<m::Volume>,
+    pub plan_area: Given<m::Area>,
+    /// Depth of the outlet below the level.
+    pub outlet_depth: Given<m::Length>,
+    pub wall: Option<String>,
+    pub lid: Maybe<Lid>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Lid {
+    pub closes: LidKind,
+    /// Opens above this.
+    pub pressure_max: Given<m::GaugePressure>,
+    /// Lets air in below this much under the surrounding air; leave it out where there is no such valve.
+    pub vacuum_valve: Given<m::PressureLoss>,
+}
+
+words! {
+    pub enum LidKind { Closed = "closed", Vented = "vented" }
+}
+
+words! {
+    pub enum PumpKind {
+        /// moves a fixed volume each turn: gear, vane, peristaltic, diaphragm
+        PositiveDisplacement = "positive_displacement",
+        Centrifugal = "centrifugal",
+    }
+}
+
+words! {
+    pub enum PumpControl { Always = "always", WithElectronics = "with_electronics", AboveTemperature = "above_temperature" }
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Pump {
+    pub works_by: Maybe<PumpKind>,
+    pub displacement: Given<m::Displacement>,
+    pub speed: Given<m::RotationalSpeed>,
+    /// With open hoses: litres in so many seconds into a jug.
+    pub free_flow: Given<m::FlowRate>,
+    /// Highest pressure that it reaches against a closed outlet.
+    pub stall_pressure: Given<m::PressureLoss>,
+    /// Of its inlet above the coolant level.
+    pub height_above_level: Given<m::Position>,
+    pub runs: Maybe<PumpControl>,
+    /// With `runs: above_temperature`: coolant temperature at which it starts.
+    pub starts_above: Given<m::Temperature>,
+    /// Electrical power that it draws; it ends as heat in the coolant.
+    pub power: Given<m::Power>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Hose {
+    pub bore: Given<m::Length>,
+    pub wall: Given<m::Length>,
+    pub material: Maybe<Ref<Material>>,
+    pub length: Given<m::Length>,
+    pub tightest_bend: Given<m::Length>,
+    pub clamped: Option<bool>,
+}
+
+impl Target for Hose {
+    const SECTIONS: &'static str = "$ref:cooling.hoses";
+}
+
+/// One thing that the coolant flows through.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+#[schemars(tag = "kind")]
+pub enum Element {
+    Reservoir,
+    Pump,
+    Hose(HoseRun),
+    Plate(Plate),
+    Jacket(Plate),
+    Exchanger(Plate),
+    Strainer(Strainer),
+    Thermostat(Thermostat),
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct HoseRun {
+    pub hose: Ref<Hose>,
+}
+
+words! {
+    /// A heat source that an element cools.
+    pub enum Cooled { Motor = "motor", Controller = "controller", Battery = "battery", Pump = "pump" }
+}
+
+/// A plate, jacket or radiator: heat goes in or out through its wall.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Plate {
+    pub name: String,
+    pub part: Option<Ref<Part>>,
+    pub cools: Option<Cooled>,
+    /// Heat put in, where it does not come from the drive line.
+    pub heat: Given<m::Power>,
+    /// The enclosure whose air touches it.
+    pub zone: Maybe<Ref<Zone>>,
+    /// Wetted wall, where there is no channel to work it out from.
+    pub area: Given<m::Area>,
+    pub channel: Maybe<Channel>,
+    /// A tested pressure drop, in place of the channel.
+    pub tested: Maybe<TestedDrop>,
+    /// Between the coolant's wall and the thing it cools.
+    pub contact_resistance: Given<m::ThermalResistance>,
+    pub outside: Maybe<Outside>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Channel {
+    pub width: Given<m::Length>,
+    pub depth: Given<m::Length>,
+    /// All of it, end to end.
+    pub length: Given<m::Length>,
+    /// Bends of 180°.
+    pub turns: Given<m::Count>,
+    /// Channels side by side.
+    pub count: Given<m::Count>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct TestedDrop {
+    pub pressure_drop: Given<m::PressureLoss>,
+    pub flow: Given<m::FlowRate>,
+    pub fluid: Ref<Coolant>,
+    pub temperature: Given<m::Temperature>,
+}
+
+/// The outer face of an exchanger.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Outside {
+    pub area: Given<m::Area>,
+    pub to: Maybe<Ref<Zone>>,
+    /// To bare moving air, where it was measured or is known.
+    pub heat_transfer: Given<m::HeatTransfer>,
+    /// The same with snow lying on it.
+    pub heat_transfer_snow: Given<m::HeatTransfer>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Strainer {
+    pub name: String,
+    pub mesh: Given<m::Length>,
+    pub open_area: Given<m::Area>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Thermostat {
+    pub name: String,
+    /// Coolant temperature at which it lets the flow on to the next element; below, the flow goes past that element.
+    pub opens_at: Given<m::Temperature>,
+    /// Name of the element that is bypassed while closed.
+    pub bypasses: String,
+}
+
+impl Target for Zone {
+    const SECTIONS: &'static str = "$ref:zones";
+}
+
+/// The same target under a name that does not tie bearings to the environment's module.
+pub type ZoneTarget = Zone;

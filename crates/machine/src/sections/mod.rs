@@ -1,0 +1,95 @@
+//! The sections of a spec, one file each. Structure and words only: what a number means stands in its comment, which is
+//! also its description in the JSON Schema.
+
+mod assumed;
+mod cases;
+mod cooling;
+mod environment;
+mod fluids;
+mod materials;
+mod powertrain;
+mod running_gear;
+mod service;
+mod structure;
+mod suspension;
+
+pub use assumed::*;
+pub use cases::*;
+pub use cooling::*;
+pub use environment::*;
+pub use fluids::*;
+pub use materials::*;
+pub use powertrain::*;
+pub use running_gear::*;
+pub use service::*;
+pub use structure::*;
+pub use suspension::*;
+
+use crate::named::Map;
+use quantity::m;
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+type Given<M> = crate::given::Given<M>;
+
+/// The specification of one machine, or a library of bought-in parts and materials.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Spec {
+    /// Format number of the specification; 1 today.
+    pub dryfit: u32,
+    pub machine: About,
+    /// Files with materials, fluids and parts that this spec refers to; paths count from this file.
+    pub libraries: Vec<String>,
+    pub environment: Environment,
+    /// Enclosed spaces with an air of their own.
+    pub zones: Map<Zone>,
+    /// What the machine is asked to do and to bear, one operating condition each.
+    pub cases: Map<Case>,
+    pub materials: Map<Material>,
+    pub coolants: Map<Coolant>,
+    pub oils: Map<Oil>,
+    pub powertrain: Powertrain,
+    pub cooling: Cooling,
+    pub structure: Structure,
+    /// Sprung corners or axles by name.
+    pub suspension: Map<Corner>,
+    /// What the builder can see while driving.
+    pub instruments: Map<Instrument>,
+    pub service: Service,
+    /// Findings that the builder accepts, each with a reason.
+    pub concessions: Map<Concession>,
+    /// Figures that stand in for what is not given; written here they replace the built-in ones.
+    pub assumed: Assumed,
+}
+
+/// The whole machine.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct About {
+    pub name: String,
+    pub revision: Option<String>,
+    pub purpose: Option<String>,
+    /// Ready to go, payload on.
+    pub mass: Given<m::Mass>,
+    pub payload: Payload,
+    pub centre_of_gravity: Point,
+    /// Pitch radius of gyration: how far from the centre of gravity the mass sits on average.
+    pub pitch_gyration: Given<m::Length>,
+    /// Whether somebody rides on it.
+    pub rides: Option<bool>,
+    /// Whether people may stand near it while it runs.
+    pub people_near: Option<bool>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Payload {
+    pub mass: Given<m::Mass>,
+    pub at: Point,
+}
+
+/// A place on the machine: x forward of the rear idler's axle, y to the left of the middle, z above the ground.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Point {
+    pub x: Given<m::Position>,
+    pub y: Given<m::Position>,
+    pub z: Given<m::Position>,
+}

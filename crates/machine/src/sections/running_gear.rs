@@ -1,0 +1,144 @@
+//! The track and what it runs over.
+
+use crate::given::Given;
+use crate::named::{Maybe, Ref};
+use crate::sections::materials::Material;
+use crate::sections::structure::{Build, Thing};
+use quantity::m;
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+/// One track; all tracks of the machine are alike.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Track {
+    pub form: Maybe<TrackForm>,
+    pub material: Maybe<Ref<Material>>,
+    pub build: Maybe<Build>,
+    /// How many tracks the machine has; 1 if not given.
+    pub count: Given<m::Count>,
+    pub pitch: Given<m::Length>,
+    pub links: Given<m::Count>,
+    pub width: Given<m::Length>,
+    /// The whole track.
+    pub mass: Given<m::Mass>,
+    pub lug: Maybe<Lug>,
+    pub sprocket_teeth: Given<m::Count>,
+    pub smallest_wheel: SmallestWheel,
+    /// Tension of the slack side at assembly, standing still.
+    pub slack_tension: Given<m::Force>,
+    pub tensioner: Maybe<Tensioner>,
+    /// The frame between the outermost wheels, for how it shrinks beside the track; its material.
+    pub frame_material: Maybe<Ref<Material>>,
+    /// Between lug tips and the tunnel above.
+    pub clearance_to_tunnel: Given<m::Distance>,
+    /// Kilometres after which the track is replaced, for load cycles.
+    pub life: Given<m::Distance>,
+    pub evidence: Evidence,
+}
+
+/// How the track is made flexible and what carries its pull.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+#[schemars(tag = "kind")]
+pub enum TrackForm {
+    PinnedLinks(PinnedLinks),
+    LivingHinge(LivingHinge),
+    SolidBand(Band),
+    CordedBelt(CordedBelt),
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct PinnedLinks {
+    pub pin_diameter: Given<m::Length>,
+    pub pin_material: Maybe<Ref<Material>>,
+    /// Ears that share the pull on one side of the joint.
+    pub ears: Given<m::Count>,
+    pub ear_width: Given<m::Length>,
+    /// Thinnest wall round the pin's hole.
+    pub wall_round_pin: Given<m::Length>,
+    /// Radius where the ear meets the plate.
+    pub fillet: Given<m::Length>,
+    /// Between neighbouring ears, for the bending of the pin.
+    pub ear_gap: Given<m::Distance>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct LivingHinge {
+    pub thickness: Given<m::Length>,
+    /// Free length that bends.
+    pub length: Given<m::Length>,
+    pub width: Given<m::Length>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Band {
+    pub thickness: Given<m::Length>,
+    /// Width without windows and holes.
+    pub net_width: Given<m::Length>,
+    /// Radius in which the band lies when nothing bends it; leave it out for a band made straight.
+    pub made_at_radius: Given<m::Length>,
+    /// Radius of the sharpest inside corner (window, lug root).
+    pub fillet: Given<m::Length>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct CordedBelt {
+    pub thickness: Given<m::Length>,
+    /// Breaking force of all cords together.
+    pub cord_strength: Given<m::Force>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Lug {
+    pub height: Given<m::Length>,
+    /// Along the track at the foot.
+    pub root_thickness: Given<m::Length>,
+    pub width: Given<m::Length>,
+    pub mass: Given<m::Mass>,
+    pub fillet: Given<m::Length>,
+    pub consumable: Option<bool>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct SmallestWheel {
+    /// To the inner face of the track.
+    pub radius: Given<m::Length>,
+    pub place: Option<Ref<Thing>>,
+}
+
+words! {
+    pub enum TensionerKind { RigidScrew = "rigid_screw", Spring = "spring", None = "none" }
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Tensioner {
+    pub by: TensionerKind,
+    pub part: Maybe<Ref<Thing>>,
+    /// Of a sprung tensioner, at the idler.
+    pub rate: Given<m::SpringRate>,
+}
+
+/// What was tried: it beats every estimate.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Evidence {
+    /// Speeds that it stood.
+    pub held: Vec<Trial>,
+    /// Speeds at which it came apart.
+    pub broke: Vec<Trial>,
+    pub coupons: Vec<Coupon>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Trial {
+    pub speed: Given<m::Speed>,
+    pub air: Given<m::Temperature>,
+}
+
+/// A test piece of the same material, build and direction, torn apart.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Coupon {
+    pub strength: Given<m::Stress>,
+    pub temperature: Given<m::Temperature>,
+    /// Pulled across the layers, not along them.
+    pub across_layers: bool,
+}

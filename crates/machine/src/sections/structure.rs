@@ -1,0 +1,214 @@
+//! Parts, joints and contacts.
+
+use crate::given::Given;
+use crate::named::{Map, Maybe, Ref, Target};
+use crate::sections::environment::Zone;
+use crate::sections::materials::Material;
+use quantity::m;
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Structure {
+    /// Slicer facts that hold for every print unless a part says otherwise.
+    pub printing: Maybe<Build>,
+    pub parts: Map<Part>,
+    pub joints: Map<Joint>,
+    /// Surfaces that touch.
+    pub contacts: Map<Contact>,
+}
+
+words! {
+    pub enum Making {
+        Printed = "printed", Cast = "cast", Moulded = "moulded", Machined = "machined", Sintered = "sintered",
+        Hardened = "hardened", Rolled = "rolled", Pultruded = "pultruded",
+    }
+}
+
+words! {
+    /// How a printed part lay on the bed, seen along the direction in which it is pulled.
+    pub enum Laid {
+        /// the pull runs along the layers, the wide face on the bed
+        FlatOnBed = "flat_on_bed",
+        /// the pull runs along the layers, the narrow edge on the bed
+        OnEdge = "on_edge",
+        /// the pull runs straight across the layers
+        Standing = "standing",
+    }
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Build {
+    pub by: Maybe<Making>,
+    pub laid: Maybe<Laid>,
+    /// Perimeter lines.
+    pub walls: Given<m::Count>,
+    pub infill: Given<m::Percentage>,
+    pub line_width: Given<m::Length>,
+    pub layer_height: Given<m::Length>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Part {
+    pub material: Maybe<Ref<Material>>,
+    pub build: Maybe<Build>,
+    pub mass: Given<m::Mass>,
+    pub size: Maybe<Size>,
+    pub thickness: Given<m::Length>,
+    pub section: Maybe<Section>,
+    pub rods: Maybe<Rods>,
+    pub span: Given<m::Length>,
+    pub supports: Option<Supports>,
+    /// Where its loads come from: names of cases, or `track_tension`.
+    pub loads: Vec<String>,
+    pub zone: Maybe<Ref<Zone>>,
+    /// Zones on its two sides.
+    pub faces: Maybe<Faces>,
+    pub next_to: Vec<Neighbour>,
+    pub mounted_on: Option<Ref<Part>>,
+    /// Can be hit from outside.
+    pub exposed: Option<bool>,
+    pub consumable: Option<bool>,
+    pub clamped_by: Option<String>,
+    /// Of a part that carries a load beside its own axis.
+    pub axis_offset: Given<m::Distance>,
+    pub screw: Option<String>,
+    pub guide: Maybe<Guide>,
+    pub bears_on: Maybe<BearsOn>,
+}
+
+impl Target for Part {
+    const SECTIONS: &'static str = "$ref:structure.parts";
+}
+
+/// Anything that can touch, carry or be hit: a part, a bearing or a shaft.
+#[derive(Debug)]
+pub struct Thing;
+
+impl Target for Thing {
+    const SECTIONS: &'static str = "$ref:structure.parts|powertrain.bearings|powertrain.shafts";
+}
+
+words! {
+    pub enum Neighbour { Motor = "motor", Controller = "controller", Battery = "battery" }
+}
+
+words! {
+    pub enum Supports {
+        SimplySupported = "simply_supported", Cantilever = "cantilever", FixedFixed = "fixed_fixed",
+    }
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Size {
+    pub length: Given<m::Length>,
+    pub width: Given<m::Length>,
+    pub thickness: Given<m::Length>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+#[schemars(tag = "kind")]
+pub enum Section {
+    Rectangle(Rectangle),
+    Round(Round),
+    Tube(Tube),
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Rectangle {
+    pub height: Given<m::Length>,
+    pub width: Given<m::Length>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Round {
+    pub diameter: Given<m::Length>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Tube {
+    pub outer_diameter: Given<m::Length>,
+    pub wall: Given<m::Length>,
+}
+
+/// Rods laid into a part.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Rods {
+    pub material: Maybe<Ref<Material>>,
+    pub diameter: Given<m::Length>,
+    pub count: Given<m::Count>,
+    /// From the middle of the section.
+    pub offset: Given<m::Distance>,
+    pub bond: Maybe<Bond>,
+}
+
+words! {
+    pub enum Bond { Glued = "glued", SlidIn = "slid_in", EndsHeld = "ends_held" }
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Faces {
+    pub up: Option<Ref<Zone>>,
+    pub down: Option<Ref<Zone>>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Guide {
+    pub length: Given<m::Length>,
+    pub material: Maybe<Ref<Material>>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct BearsOn {
+    pub part: Ref<Part>,
+    pub area: Given<m::Area>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Joint {
+    pub of: Vec<Ref<Part>>,
+    pub span: Given<m::Length>,
+    /// `8 x M4`.
+    pub screws: Option<String>,
+    pub holes: Option<Holes>,
+    pub insert: Option<String>,
+    pub locked: Option<String>,
+}
+
+words! {
+    pub enum Holes { Round = "round", Slotted = "slotted" }
+}
+
+/// Two things that touch.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Contact {
+    /// The two of them.
+    pub of: Vec<Ref<Thing>>,
+    pub motion: Maybe<Motion>,
+    pub between: Maybe<Between>,
+    pub wet: Option<Wet>,
+}
+
+words! {
+    pub enum Motion {
+        Rotating = "rotating", Sliding = "sliding",
+        /// shakes against each other by a hair
+        MicroMotion = "micro_motion",
+        /// held so that nothing moves
+        Clamped = "clamped",
+        Glued = "glued",
+    }
+}
+
+words! {
+    /// What keeps the two from touching.
+    pub enum Between {
+        None = "none", RollingBearing = "rolling_bearing", MetalSleeve = "metal_sleeve", PolymerSleeve = "polymer_sleeve",
+        PlainBush = "plain_bush", Tape = "tape", Grease = "grease",
+    }
+}
+
+words! {
+    pub enum Wet { Fresh = "fresh", Salt = "salt" }
+}

@@ -1,0 +1,152 @@
+//! Printing a number back in the author's own unit, so that what is printed reads again.
+
+use crate::measure::{Kind, Unit};
+
+/// Significant digits of a printed number.
+pub const DIGITS: i32 = 3;
+
+/// Units that only an author picks: the shop's, and those between the steps of a thousand.
+const BY_AUTHORS_ONLY: [&str; 37] = [
+    "cm", "in", "ft", "thou", "in²", "lb", "oz", "g/mm", "m/s", "mph", "ft/s", "kgf", "lbf", "N·cm", "kgf·cm",
+    "lbf·ft", "lbf·in", "hPa", "mbar", "bar", "psi", "ksi", "rad", "mrad", "g/cm³", "kg/L", "g/L", "Wh", "kWh", "hp",
+    "kN/m", "kgf/mm", "lbf/in", "N·s/mm", "‰", "1/min", "rad/s",
+];
+/// The same, in one measure only.
+const BY_AUTHORS_ONLY_IN: [(&str, &str); 7] = [
+    ("altitude", "km"),
+    ("stress", "GPa"),
+    ("rotational_speed", "Hz"),
+    ("charge", "C"),
+    ("flow_rate", "m³/s"),
+    ("flow_rate", "mL/s"),
+    ("flow_rate", "L/h"),
+];
+
+/// In the author's unit, or in one that suits the size.
+#[must_use]
+pub fn show(si: f64, kind: &Kind, unit: Option<&Unit>) -> String {
+    if kind.bare && unit.is_none() {
+        return show_bare(si, kind);
+    }
+    let Some(unit) = unit.or_else(|| suiting(si, kind)) else { return show_bare(si, kind) };
+    let number = (si - unit.offset) / unit.factor;
+    if !number.is_finite() {
+        return words(number);
+    }
+    let digits = if unit.offset != 0.0 || kind.key == "temperature" { tenths(number) } else { significant(number) };
+    format!("{digits} {}", unit.symbol)
+}
+
+/// A ratio, or a count with all its digits.
+#[must_use]
+pub fn show_bare(number: f64, kind: &Kind) -> String {
+    if !number.is_finite() {
+        words(number)
+    } else if kind.whole {
+        signless_zero(format!("{number:.0}"))
+    } else {
+        significant(number)
+    }
+}
+
+/// Neither reads back, and neither should.
+fn words(number: f64) -> String {
+    if number.is_nan() { "not known".into() } else { "no limit".into() }
+}
+
+/// The largest unit that still gives one or more; the smallest where none does.
+fn suiting(si: f64, kind: &Kind) -> Option<&'static Unit> {
+    let usual = kind.units.first()?;
+    if si == 0.0 || !si.is_finite() || usual.offset != 0.0 {
+        return Some(usual);
+    }
+    let ours = |unit: &&Unit| {
+        !BY_AUTHORS_ONLY.contains(&unit.symbol) && !BY_AUTHORS_ONLY_IN.contains(&(kind.key, unit.symbol))
+    };
+    // A hair below one is printed as one.
+    let fits = |unit: &&Unit| si.abs() / unit.factor >= 0.9995;
+    let units = || kind.units.iter().filter(ours);
+    let larger = |best: &'static Unit, unit: &'static Unit| if unit.factor > best.factor { unit } else { best };
+    let smaller = |best: &'static Unit, unit: &'static Unit| if unit.factor < best.factor { unit } else { best };
+    units().filter(fits).reduce(larger).or_else(|| units().reduce(smaller)).or(Some(usual))
+}
+
+fn tenths(number: f64) -> String {
+    signless_zero(without_trailing_zeros(format!("{number:.1}")))
+}
+
+fn significant(number: f64) -> String {
+    if number == 0.0 {
+        return "0".into();
+    }
+    let size = number.abs();
+    if !(1e-4..1e7).contains(&size) {
+        let scientific = format!("{number:.*e}", usize::try_from(DIGITS - 1).unwrap_or(0));
+        let (mantissa, exponent) = scientific.split_once('e').unwrap_or((&scientific, "0"));
+        return format!("{}e{exponent}", without_trailing_zeros(mantissa.to_owned()));
+    }
+    #[expect(clippy::cast_possible_truncation, reason = "between -4 and 7")]
+    let decade = size.log10().floor() as i32;
+    let decimals = DIGITS - 1 - decade;
+    if decimals >= 0 {
+        without_trailing_zeros(format!("{number:.*}", usize::try_from(decimals).unwrap_or(0)))
+    } else {
+        let step = 10f64.powi(-decimals);
+        format!("{:.0}", (number / step).round() * step)
+    }
+}
+
+fn without_trailing_zeros(digits: String) -> String {
+    if digits.contains('.') { digits.trim_end_matches('0').trim_end_matches('.').to_owned() } else { digits }
+}
+
+fn signless_zero(digits: String) -> String {
+    if digits == "-0" { "0".into() } else { digits }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::m;
+    use crate::measure::Measure;
+    use crate::read::unit_of;
+
+    #[test]
+    fn a_suitable_unit_and_three_digits() {
+        for (si, kind, expected) in [
+            (0.0031, m::Length::KIND, "3.1 mm"),
+            (3500.0, m::Length::KIND, "3.5 km"),
+            (0.0, m::Distance::KIND, "0 mm"),
+            (-0.015, m::Position::KIND, "-15 mm"),
+            (1400.0, m::Altitude::KIND, "1400 m"),
+            (1.2e6, m::Pressure::KIND, "1.2 MPa"),
+            (101_325.0, m::Pressure::KIND, "101 kPa"),
+            (1.2e9, m::Stress::KIND, "1200 MPa"),
+            (0.0022, m::Area::KIND, "22 cm²"),
+            (2100.0, m::Duration::KIND, "35 min"),
+            (243.15, m::Temperature::KIND, "-30 °C"),
+            (273.149, m::Temperature::KIND, "0 °C"),
+            (293.47, m::Temperature::KIND, "20.3 °C"),
+            (921.53, m::RotationalSpeed::KIND, "8800 rpm"),
+            (0.4, m::Percentage::KIND, "40 %"),
+            (1.9e-3, m::Inertia::KIND, "19 kg·cm²"),
+            (f64::INFINITY, m::Length::KIND, "no limit"),
+            (0.6234, m::Ratio::KIND, "0.623"),
+            (1234.0, m::Count::KIND, "1234"),
+            (5e-9, m::Length::KIND, "0.005 µm"),
+            (1e-12, m::Length::KIND, "1e-6 µm"),
+            (0.9999, m::Mass::KIND, "1 kg"),
+        ] {
+            assert_eq!(show(si, kind, None), expected);
+        }
+    }
+
+    #[test]
+    fn the_authors_own_unit() {
+        let unit = unit_of("1.5 in ± 5 %", m::Length::KIND);
+        assert_eq!(show(0.0508, m::Length::KIND, unit), "2 in");
+        let unit = unit_of("-20 to 40 F", m::Temperature::KIND);
+        assert_eq!(show(273.15, m::Temperature::KIND, unit), "32 °F");
+        assert_eq!(unit_of("12", m::Length::KIND), None);
+    }
+}

@@ -1,0 +1,165 @@
+//! What a check can come to.
+
+use crate::card::Consequence;
+use machine::{NodeId, NotJudged};
+use quantity::{Kind, Measure, Quantity};
+use solve::At;
+
+/// A number and what it is a number of.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Figure {
+    pub si: f64,
+    pub kind: &'static Kind,
+}
+
+
+impl Figure {
+    #[must_use]
+    pub fn of<M: Measure>(quantity: M::Q) -> Self {
+        Self { si: quantity.si(), kind: M::KIND }
+    }
+}
+
+/// Demand against capacity.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Held {
+    /// reserve = capacity / demand
+    Ratio { demand: Figure, capacity: Figure },
+    /// reserve = capacity − demand, in `kind`; `yardstick` is what counts as 100 % of headroom.
+    Gap { demand: Figure, capacity: Figure, kind: &'static Kind, yardstick: f64 },
+}
+
+impl Held {
+    /// Ratio, or gap in SI units. Infinite without demand.
+    #[must_use]
+    pub fn reserve(&self) -> f64 {
+        match self {
+            Self::Ratio { demand, .. } if demand.si == 0.0 => f64::INFINITY,
+            Self::Ratio { demand, capacity } => capacity.si / demand.si,
+            Self::Gap { demand, capacity, .. } => capacity.si - demand.si,
+        }
+    }
+
+    /// How much of what is required is left over: 0 is just enough, below zero is too little. One scale for all margins.
+    #[must_use]
+    pub fn headroom(&self, required: f64) -> f64 {
+        match self {
+            Self::Ratio { .. } => self.reserve() / required - 1.0,
+            Self::Gap { yardstick, .. } => (self.reserve() - required) / yardstick,
+        }
+    }
+
+    /// Demand exceeds capacity.
+    #[must_use]
+    pub fn fails(&self) -> bool {
+        match self {
+            Self::Ratio { .. } => self.reserve() < 1.0,
+            Self::Gap { .. } => self.reserve() < 0.0,
+        }
+    }
+}
+
+/// The reserve that a check wants, and why that much.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Required {
+    pub value: f64,
+    pub why: &'static str,
+}
+
+/// A place in the source and what it has to do with the finding.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Label {
+    pub node: NodeId,
+    pub says: String,
+}
+
+/// The words of a finding; only made where they will be read.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Words {
+    /// What happens to the machine, in plain words.
+    pub happens: String,
+    /// Further numbers, one sentence each.
+    pub numbers: Vec<String>,
+    /// The cause in the file.
+    pub labels: Vec<Label>,
+    /// What would clear it, one change each.
+    pub clears: Vec<String>,
+}
+
+impl Words {
+    pub fn label(&mut self, node: NodeId, says: impl Into<String>) {
+        self.labels.push(Label { node, says: says.into() });
+    }
+}
+
+/// A margin: demand against capacity, the reserve wanted, what a failure costs.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Margin {
+    pub held: Held,
+    pub required: Required,
+    pub consequence: Consequence,
+    pub words: Words,
+}
+
+impl Margin {
+    /// reserve = capacity / demand, both of one measure.
+    #[must_use]
+    pub fn ratio<M: Measure>(demand: M::Q, capacity: M::Q, required: Required, consequence: Consequence) -> Self {
+        let held = Held::Ratio { demand: Figure::of::<M>(demand), capacity: Figure::of::<M>(capacity) };
+        Self { held, required, consequence, words: Words::default() }
+    }
+
+    /// reserve = capacity − demand, both of measure `M`, the difference of measure `D`.
+    #[must_use]
+    pub fn gap<M: Measure, D: Measure>(demand: M::Q, capacity: M::Q, yardstick: D::Q, required: Required, consequence: Consequence) -> Self {
+        let (demand, capacity) = (Figure::of::<M>(demand), Figure::of::<M>(capacity));
+        let held = Held::Gap { demand, capacity, kind: D::KIND, yardstick: yardstick.si() };
+        Self { held, required, consequence, words: Words::default() }
+    }
+
+    /// Adds the words if they are wanted in this run.
+    #[must_use]
+    pub fn tell(mut self, at: &At, say: impl FnOnce(&mut Words)) -> Self {
+        if at.tells() {
+            say(&mut self.words);
+        }
+        self
+    }
+}
+
+/// What one check came to in one case point.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Outcome {
+    Held(Margin),
+    /// Wrong whatever the numbers are.
+    Breach { consequence: Consequence, words: Words },
+    /// Right whatever the numbers are; the words say why.
+    Clear(Words),
+    /// This case does not concern the check.
+    Aside(&'static str),
+    NotJudged(NotJudged),
+    /// The rule itself failed.
+    Broken(String),
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Verdict {
+    Broken,
+    Fails,
+    Thin,
+    NotJudged,
+    Sound,
+}
+
+impl Verdict {
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Broken => "broken",
+            Self::Fails => "fails",
+            Self::Thin => "thin",
+            Self::NotJudged => "not judged",
+            Self::Sound => "sound",
+        }
+    }
+}

@@ -1,0 +1,13 @@
+//! All that a rule crate sees.
+
+pub extern crate alloc;
+
+pub use crate::{
+    Area, Card, Checks, Consequence, Figure, Held, Judged, Margin, Notes, On, Outcome, Overview, Remark, Required, Rule,
+    Subject, Verdict, Words,
+};
+pub use alloc::{format, string::String, string::ToString, vec, vec::Vec};
+pub use machine::*;
+pub use physics;
+pub use quantity::{self, m, show, types::*};
+pub use solve::{At, CasePoint};

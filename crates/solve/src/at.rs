@@ -1,0 +1,226 @@
+//! What a check is given: the machine, the case point, the what-if row, and the way to numbers and solutions.
+
+use crate::coolant::Coolant;
+use crate::drive::Drive;
+use crate::landing::Landing;
+use crate::point::CasePoint;
+use crate::surroundings::Surroundings;
+use crate::temperatures::Temperatures;
+use crate::track::Track;
+use machine::{Assumed, Case, Found, Machine, Named, NotJudged, Reader, Reads, WhatIf};
+use std::cell::{Cell, RefCell};
+use std::ops::Deref;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::sync::{Arc, OnceLock};
+
+/// The solutions, in the order in which one may ask for another: a later one may ask for earlier ones, never the reverse.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[repr(u32)]
+pub enum Solution {
+    Surroundings,
+    Drive,
+    Coolant,
+    Temperatures,
+    Landing,
+    Track,
+}
+
+impl Solution {
+    pub const ALL: [Self; 6] =
+        [Self::Surroundings, Self::Drive, Self::Coolant, Self::Temperatures, Self::Landing, Self::Track];
+
+    #[must_use]
+    pub fn bit(self) -> u32 {
+        self as u32
+    }
+}
+
+/// One solution as it was worked out: the result, and everything that it read (also through other solutions).
+#[derive(Debug)]
+pub struct Kept<T> {
+    pub result: Found<T>,
+    pub reads: Reads,
+}
+
+type Slot<T> = OnceLock<Arc<Kept<T>>>;
+
+/// The kept solutions of one case point. Set, never waited for: a case point belongs to one thread.
+#[derive(Debug, Default)]
+pub struct Cells {
+    surroundings: Slot<Surroundings>,
+    drive: Slot<Drive>,
+    coolant: Slot<Coolant>,
+    temperatures: Slot<Temperatures>,
+    landing: Slot<Landing>,
+    track: Slot<Track>,
+}
+
+impl Cells {
+    /// The same solutions without those that `stale` says may have changed.
+    #[must_use]
+    pub fn without(&self, stale: impl Fn(&Reads) -> bool) -> Self {
+        fn keep<T>(slot: &Slot<T>, stale: &dyn Fn(&Reads) -> bool) -> Slot<T> {
+            let fresh = OnceLock::new();
+            if let Some(kept) = slot.get()
+                && !stale(&kept.reads)
+            {
+                // The new cell is empty, so this cannot fail.
+                let _ = fresh.set(Arc::clone(kept));
+            }
+            fresh
+        }
+        Self {
+            surroundings: keep(&self.surroundings, &stale),
+            drive: keep(&self.drive, &stale),
+            coolant: keep(&self.coolant, &stale),
+            temperatures: keep(&self.temperatures, &stale),
+            landing: keep(&self.landing, &stale),
+            track: keep(&self.track, &stale),
+        }
+    }
+}
+
+/// Machine + case point + what-if, with a reader of its own for one check or one solution.
+#[derive(Debug)]
+pub struct At<'a> {
+    machine: &'a Machine,
+    point: CasePoint,
+    cells: &'a Cells,
+    /// Bits of the solutions that are being worked out: one that asks for itself is refused.
+    busy: &'a Cell<u32>,
+    reader: Reader<'a>,
+    /// What the solutions that were asked for have read, and which they were.
+    inner: RefCell<Reads>,
+    asked: Cell<u32>,
+    telling: bool,
+}
+
+impl<'a> Deref for At<'a> {
+    type Target = Reader<'a>;
+    fn deref(&self) -> &Reader<'a> {
+        &self.reader
+    }
+}
+
+impl<'a> At<'a> {
+    /// A fresh reading in a case point.
+    #[must_use]
+    pub fn new(machine: &'a Machine, point: CasePoint, what_if: &'a WhatIf, cells: &'a Cells, busy: &'a Cell<u32>) -> Self {
+        let (inner, asked) = (RefCell::default(), Cell::new(0));
+        Self { machine, point, cells, busy, reader: Reader::new(what_if), inner, asked, telling: false }
+    }
+
+    /// The same, for a check whose words are wanted too.
+    #[must_use]
+    pub fn telling(self, telling: bool) -> Self {
+        Self { telling, ..self }
+    }
+
+    /// Whether words are wanted: most runs of a check only want its number.
+    #[must_use]
+    pub fn tells(&self) -> bool {
+        self.telling
+    }
+
+    #[must_use]
+    pub fn machine(&self) -> &'a Machine {
+        self.machine
+    }
+
+    #[must_use]
+    pub fn point(&self) -> CasePoint {
+        self.point
+    }
+
+    /// The case, named.
+    ///
+    /// # Errors
+    /// When the point does not belong to this machine.
+    pub fn case(&self) -> Found<&'a Named<Case>> {
+        self.machine.cases.get(self.point.case).ok_or_else(|| NotJudged::NoSolution("this machine has no cases".into()))
+    }
+
+    /// The figures that stand in for what is not given.
+    #[must_use]
+    pub fn assumed(&self) -> &'a Assumed {
+        &self.machine.assumed
+    }
+
+    /// Everything that was read, here and in the solutions asked for.
+    #[must_use]
+    pub fn into_reads(self) -> Reads {
+        let mut reads = self.reader.reads();
+        reads.add(&self.inner.into_inner());
+        reads
+    }
+
+    /// Outside air, pressure, the air and the water in it of each zone.
+    ///
+    /// # Errors
+    /// As worked out: a gap, a range, or its own reason.
+    pub fn surroundings(&self) -> Found<&'a Surroundings> {
+        self.solved(Solution::Surroundings, &self.cells.surroundings, crate::surroundings::solve)
+    }
+    /// Speeds, torques, currents, heat of the drive line, and the pull and speed of the track.
+    ///
+    /// # Errors
+    /// As worked out.
+    pub fn drive(&self) -> Found<&'a Drive> {
+        self.solved(Solution::Drive, &self.cells.drive, crate::drive::solve)
+    }
+    /// Flow, pressures and temperatures round the circuit.
+    ///
+    /// # Errors
+    /// As worked out.
+    pub fn coolant(&self) -> Found<&'a Coolant> {
+        self.solved(Solution::Coolant, &self.cells.coolant, crate::coolant::solve)
+    }
+    /// Temperatures of parts and bushes.
+    ///
+    /// # Errors
+    /// As worked out.
+    pub fn temperatures(&self) -> Found<&'a Temperatures> {
+        self.solved(Solution::Temperatures, &self.cells.temperatures, crate::temperatures::solve)
+    }
+    /// Travel and forces of each corner in a landing.
+    ///
+    /// # Errors
+    /// As worked out.
+    pub fn landing(&self) -> Found<&'a Landing> {
+        self.solved(Solution::Landing, &self.cells.landing, crate::landing::solve)
+    }
+    /// Tension of the track, tight and slack side, term by term.
+    ///
+    /// # Errors
+    /// As worked out.
+    pub fn track(&self) -> Found<&'a Track> {
+        self.solved(Solution::Track, &self.cells.track, crate::track::solve)
+    }
+
+    fn solved<T>(&self, which: Solution, slot: &'a Slot<T>, work: fn(&At) -> Found<T>) -> Found<&'a T> {
+        self.reader.note_solution(which.bit());
+        let kept = match slot.get() {
+            Some(kept) => kept,
+            None => {
+                let bit = 1 << which.bit();
+                if self.busy.get() & bit != 0 {
+                    return Err(NotJudged::NoSolution("two solutions wait for one another".into()));
+                }
+                self.busy.set(self.busy.get() | bit);
+                let at = At::new(self.machine, self.point, self.reader.what_if(), self.cells, self.busy);
+                let result = catch_unwind(AssertUnwindSafe(|| work(&at)))
+                    .unwrap_or_else(|_| Err(NotJudged::NoSolution("the calculation itself failed; please report this".into())));
+                self.busy.set(self.busy.get() & !bit);
+                let kept = Arc::new(Kept { result, reads: at.into_reads() });
+                let _ = slot.set(kept);
+                slot.get().ok_or_else(|| NotJudged::NoSolution("the solution was lost".into()))?
+            }
+        };
+        let bit = 1 << which.bit();
+        if self.asked.get() & bit == 0 {
+            self.asked.set(self.asked.get() | bit);
+            self.inner.borrow_mut().add(&kept.reads);
+        }
+        kept.result.as_ref().map_err(Clone::clone)
+    }
+}

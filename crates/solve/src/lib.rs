@@ -1,0 +1,16 @@
+//! One machine in one case at one ambient temperature: `At` hands out numbers and solutions, and notes what was asked.
+//! Solutions are worked out when first asked for, once. It never knows: rules, verdicts, requirements.
+
+mod at;
+mod point;
+
+pub mod coolant;
+pub mod drive;
+pub mod landing;
+pub mod surroundings;
+pub mod temperatures;
+pub mod track;
+
+pub use at::{At, Cells, Solution};
+pub use machine::{Assumption, Found, NotJudged, Reader, Reads, Scale, WhatIf};
+pub use point::CasePoint;

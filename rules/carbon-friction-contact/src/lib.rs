@@ -1,0 +1,26 @@
+#![no_std]
+//! To be written.
+
+use rule::prelude::*;
+
+static CARD: Card = Card {
+    name: "carbon-friction-contact",
+    area: Area::WholeMachine,
+    question: "",
+    explains: "",
+    formula: "",
+    source: "",
+    checked: "",
+    required: "",
+    caution: "",
+};
+
+#[derive(Debug)]
+pub struct CarbonFrictionContact;
+
+impl Rule for CarbonFrictionContact {
+    fn card(&self) -> &'static Card {
+        &CARD
+    }
+    fn judge(&self, _machine: &Machine, _checks: &mut Checks<'_>) {}
+}
