@@ -41,7 +41,7 @@ impl Document {
     /// Ids from here on are free: absent fields take them.
     #[must_use]
     pub fn end(&self) -> NodeId {
-        NodeId(u32::try_from(self.places.len() * 2).unwrap_or(u32::MAX & !1))
+        NodeId(u32::try_from(self.places.len() * 2).unwrap_or(!1))
     }
 
     /// The text of a node as its author wrote it.

@@ -17,7 +17,7 @@ pub struct Growing {
 
 impl Growing {
     pub fn place(&mut self, file: FileId, span: Span) -> NodeId {
-        let id = NodeId(u32::try_from(self.places.len() * 2).unwrap_or(u32::MAX & !1));
+        let id = NodeId(u32::try_from(self.places.len() * 2).unwrap_or(!1));
         self.places.push(Place { file, span, label: span });
         id
     }

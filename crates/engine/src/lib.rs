@@ -1,1 +1,20 @@
-//! Runs every rule over every case point and turns outcomes into findings. It never knows: YAML, layout, rules by name.
+//! Runs every rule over every case point and turns outcomes into findings: verdicts, governing cases, what carries them,
+//! what could not be judged, concessions. It never knows: YAML, layout, any rule by name.
+
+mod concession;
+mod finding;
+mod influence;
+mod points;
+mod provenance;
+mod review;
+mod run;
+mod unlock;
+
+pub use concession::{Conceded, Today};
+pub use finding::{CaseLabel, Finding, Governing};
+pub use influence::Carrier;
+pub use points::case_points;
+pub use provenance::{basis_of, source_of};
+pub use review::{Review, review};
+pub use run::Run;
+pub use unlock::Unlock;

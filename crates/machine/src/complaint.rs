@@ -36,7 +36,7 @@ pub fn complaints(document: &Document) -> Vec<Complaint> {
     let mut all: Vec<Complaint> = document.troubles.iter().map(|trouble| of_trouble(trouble.file, trouble.span, &trouble.why)).collect();
     // A text that could not be parsed has no tree to speak about.
     let unreadable = document.root.entries().is_empty();
-    if !(unreadable && !all.is_empty()) {
+    if !unreadable || all.is_empty() {
         let typed = typed_errors(document);
         if !typed.is_empty() {
             all.extend(typed.iter().map(|error| of_error(document, error)));

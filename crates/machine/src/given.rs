@@ -82,7 +82,7 @@ fn refuse<E: Error>(prefix: &str, kind: &Kind) -> E {
 
 /// A bare number where the measure takes one: same bounds and same words as for text.
 pub(crate) fn bare(number: f64, kind: &'static Kind) -> Result<quantity::Written, Misread> {
-    quantity::read(&number.to_string(), kind)
+    quantity::read_bare(number, kind)
 }
 
 struct Parts<M>(PhantomData<M>);

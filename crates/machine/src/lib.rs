@@ -23,4 +23,4 @@ pub use reader::{Assumption, Found, NotJudged, Reader, Reads, Scale, WhatIf};
 pub use schema::{machine_schema, schema_of};
 pub use sections::*;
 
-pub use document::{Absent, DeError, Document, NodeId, Swap, Swaps};
+pub use document::{Absent, DeError, Document, FileId, NodeId, Span, Swap, Swaps};

@@ -100,7 +100,7 @@ pub trait Shelved: Sized + 'static {
 macro_rules! shelved {
     ($($t:ty => $($path:ident).+;)*) => {$(
         impl Shelved for $t {
-            #[expect(clippy::expect_used, reason = "the deserializer resolved the index in this very map")]
+            #[allow(clippy::expect_used, reason = "the deserializer resolved the index in this very map")]
             fn find(spec: &Spec, index: usize) -> &Named<Self> {
                 spec.$($path).+.get(index).expect("a resolved reference")
             }

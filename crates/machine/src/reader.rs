@@ -77,8 +77,8 @@ impl Reads {
 /// Why a question has no answer.
 #[derive(Debug, Clone, PartialEq)]
 pub enum NotJudged {
-    /// An absent field; `Machine::absent` names it.
-    NotGiven { absent: NodeId },
+    /// An absent field; `Machine::absent` names it. `typical` is an SI number that could stand there, NaN for a thing.
+    NotGiven { absent: NodeId, typical: f64 },
     /// A formula or table was asked outside the range in which it is known; numbers in `unit`.
     OutsideRange { of: String, unit: &'static str, from: f64, to: f64, was: f64 },
     /// A solution says why it has none, in words for the builder.
@@ -133,7 +133,7 @@ impl<'a> Reader<'a> {
     /// # Errors
     /// [`NotJudged::NotGiven`] when it is absent.
     pub fn need<M: Measure>(&self, given: &Given<M>) -> Found<M::Q> {
-        self.number(given).map(M::Q::from_si).ok_or(NotJudged::NotGiven { absent: given.id })
+        self.number(given).map(M::Q::from_si).ok_or(NotJudged::NotGiven { absent: given.id, typical: M::KIND.typical })
     }
 
     /// The number, if there is one; the gap is noted as read.
@@ -161,7 +161,7 @@ impl<'a> Reader<'a> {
     /// [`NotJudged::NotGiven`] when it is absent.
     pub fn part<'m, T>(&self, maybe: &'m Maybe<T>) -> Found<&'m T> {
         self.note(maybe.id);
-        maybe.value.as_ref().ok_or(NotJudged::NotGiven { absent: maybe.id })
+        maybe.value.as_ref().ok_or(NotJudged::NotGiven { absent: maybe.id, typical: f64::NAN })
     }
 
     /// The thing, if it is there; the gap is noted as read.

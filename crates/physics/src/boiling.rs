@@ -43,7 +43,7 @@ fn glycol_at(glycol: Glycol, t: f64) -> f64 {
 /// Valid for: 0…350 °C, else refused.
 /// Source: IAPWS-IF97, region 4, eq. 30; published.
 pub fn water_vapour_pressure(temperature: ThermodynamicTemperature) -> Result<Pressure, OutsideRange> {
-    Ok(Pressure::from_si(water_at(within("water temperature", "K", 273.15, 623.15, temperature.si())?)))
+    Ok(Pressure::from_si(water_at(within("water temperature", "K", 273.15, celsius(350.0).si(), temperature.si())?)))
 }
 
 /// Temperature at which water boils.
@@ -76,7 +76,10 @@ pub fn water_boiling_temperature(pressure: Pressure) -> Result<ThermodynamicTemp
 /// Valid for: −10…250 °C, else refused. Cold propylene glycol: a fraction of a pascal, and uncertain by half.
 /// Source: Perry's Chemical Engineers' Handbook, 8th edition, table 2-8, DIPPR equation 101; published.
 pub fn glycol_vapour_pressure(glycol: Glycol, temperature: ThermodynamicTemperature) -> Result<Pressure, OutsideRange> {
-    Ok(Pressure::from_si(glycol_at(glycol, within("glycol temperature", "K", 263.15, 523.15, temperature.si())?)))
+    Ok(Pressure::from_si(glycol_at(
+        glycol,
+        within("glycol temperature", "K", celsius(-10.0).si(), celsius(250.0).si(), temperature.si())?,
+    )))
 }
 
 fn mixture_at(glycol: Glycol, mass_fraction: f64, t: f64) -> f64 {
@@ -97,7 +100,7 @@ pub fn mixture_vapour_pressure(
     temperature: ThermodynamicTemperature,
 ) -> Result<Pressure, OutsideRange> {
     let x = within("glycol mass fraction", "", 0.0, 1.0, mass_fraction.si())?;
-    let t = within("coolant temperature", "K", 273.15, 523.15, temperature.si())?;
+    let t = within("coolant temperature", "K", 273.15, celsius(250.0).si(), temperature.si())?;
     Ok(Pressure::from_si(mixture_at(glycol, x, t)))
 }
 
@@ -105,7 +108,7 @@ pub fn mixture_vapour_pressure(
 ///
 /// Inputs: which glycol; its mass fraction (0…1); absolute pressure (Pa), not gauge.
 /// Returns: temperature (K) of the first bubbles; it rises as the water boils off.
-/// Valid for: 2…200 kPa, 2…400 kPa up to 90 % glycol, as long as it lies in 0…250 °C; else refused.
+/// Valid for: pressures at which it lies in 0…250 °C, that is at least 1…400 kPa; else refused.
 /// Source: as [`mixture_vapour_pressure`], solved by halving.
 pub fn mixture_boiling_temperature(
     glycol: Glycol,
@@ -113,7 +116,7 @@ pub fn mixture_boiling_temperature(
     pressure: Pressure,
 ) -> Result<ThermodynamicTemperature, OutsideRange> {
     let x = within("glycol mass fraction", "", 0.0, 1.0, mass_fraction.si())?;
-    let (cold, hot) = (273.15, 523.15);
+    let (cold, hot) = (273.15, celsius(250.0).si());
     let at = |t: f64| mixture_at(glycol, x, t);
     let p = within("pressure", "Pa", at(cold), at(hot), pressure.si())?;
     Ok(ThermodynamicTemperature::from_si(rising(cold, hot, p, at)))

@@ -40,7 +40,7 @@ pub fn rayleigh(
 
 /// Coefficient by which a surface radiates to surroundings, ε·σ·(T₁ + T₂)·(T₁² + T₂²).
 ///
-/// Inputs: emissivity ε (0.9 for plastics and paint, 0.1 for bare metal); both temperatures (K).
+/// Inputs: emissivity ε (0.9 for plastics and paint, 0.1 for bright metal; from memory); both temperatures (K).
 /// Returns: heat transfer coefficient (W/(m²·K)) to add to that of the air.
 /// Valid for: surroundings much larger than the body, no sun.
 /// Source: Stefan and Boltzmann, σ = 5.670374419·10⁻⁸ W/(m²·K⁴) (CODATA 2018); published.

@@ -51,9 +51,9 @@ pub fn swelling(pressure: Pressure, bore: Length, wall: Length, modulus: Pressur
 /// Pressure difference from outside at which a long tube folds flat, 2·E/(1 − ν²) · (t/D)³.
 ///
 /// Inputs: bore (m), a diameter; wall t (m), D being the mean diameter; modulus E (Pa); Poisson ratio ν.
-/// Returns: pressure (Pa), outside less inside. An oval or bent tube folds at half of it or less.
+/// Returns: pressure (Pa), outside less inside. An oval or bent tube folds at half of it or less (common practice).
 /// Valid for: t/D up to 0.1, else refused: a thicker wall yields before it folds. Stiff ends nearby help.
-/// Source: Bresse and Bryan; Timoshenko and Gere, Theory of Elastic Stability, art. 7.5; published.
+/// Source: Bresse and Bryan; Timoshenko and Gere, Theory of Elastic Stability, ch. 7; published.
 pub fn collapse_pressure(
     bore: Length,
     wall: Length,

@@ -58,7 +58,7 @@ pub fn friction_factor(reynolds: f64, relative_roughness: f64) -> f64 {
 /// Inputs: shorter over longer side, 0…1.
 /// Returns: a plain number, 56.9 for a square to 96 for a slot; f = f·Re / Re on the hydraulic diameter.
 /// Valid for: Re below 2300, away from the mouth; other ratios refused.
-/// Source: Shah and London, Laminar Flow Forced Convection in Ducts (1978), eq. 341; published.
+/// Source: Shah and London, Laminar Flow Forced Convection in Ducts (1978); published.
 pub fn rectangular_friction(aspect: Ratio) -> Result<f64, OutsideRange> {
     let a = within("shorter over longer side", "", 0.0, 1.0, aspect.si())?;
     Ok(96.0 * (1.0 - 1.3553 * a + 1.9467 * a.powi(2) - 1.7012 * a.powi(3) + 0.9564 * a.powi(4) - 0.2537 * a.powi(5)))
@@ -115,7 +115,7 @@ pub fn expansion_loss_number(diameter_ratio: f64) -> Result<f64, OutsideRange> {
 ///
 /// Inputs: narrow over wide diameter.
 /// Returns: a plain number.
-/// Valid for: 0…1, turbulent; else refused. A slight rounding of the edge halves it.
+/// Valid for: 0…1, turbulent; else refused. A slight rounding of the edge halves it (common practice).
 /// Source: Rennels and Hudson, Pipe Flow (2012), ch. 10; published.
 pub fn contraction_loss_number(diameter_ratio: f64) -> Result<f64, OutsideRange> {
     let beta = within("narrow over wide diameter", "", 0.0, 1.0, diameter_ratio)?;

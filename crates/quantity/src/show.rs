@@ -3,7 +3,7 @@
 use crate::measure::{Kind, Unit};
 
 /// Significant digits of a printed number.
-pub const DIGITS: i32 = 3;
+pub const DIGITS: usize = 3;
 
 /// Units that only an author picks: the shop's, and those between the steps of a thousand.
 const BY_AUTHORS_ONLY: [&str; 37] = [
@@ -79,21 +79,16 @@ fn significant(number: f64) -> String {
     if number == 0.0 {
         return "0".into();
     }
-    let size = number.abs();
-    if !(1e-4..1e7).contains(&size) {
-        let scientific = format!("{number:.*e}", usize::try_from(DIGITS - 1).unwrap_or(0));
-        let (mantissa, exponent) = scientific.split_once('e').unwrap_or((&scientific, "0"));
+    let scientific = format!("{number:.*e}", DIGITS - 1);
+    // Rounded first: 0.00009999 has the size of 0.0001.
+    let rounded: f64 = scientific.parse().unwrap_or(number);
+    let (mantissa, exponent) = scientific.split_once('e').unwrap_or((&scientific, "0"));
+    if !(1e-4..1e7).contains(&rounded.abs()) {
         return format!("{}e{exponent}", without_trailing_zeros(mantissa.to_owned()));
     }
-    #[expect(clippy::cast_possible_truncation, reason = "between -4 and 7")]
-    let decade = size.log10().floor() as i32;
-    let decimals = DIGITS - 1 - decade;
-    if decimals >= 0 {
-        without_trailing_zeros(format!("{number:.*}", usize::try_from(decimals).unwrap_or(0)))
-    } else {
-        let step = 10f64.powi(-decimals);
-        format!("{:.0}", (number / step).round() * step)
-    }
+    let decade: i32 = exponent.parse().unwrap_or(0);
+    let last = i32::try_from(DIGITS).unwrap_or(0) - 1 - decade;
+    without_trailing_zeros(format!("{rounded:.*}", usize::try_from(last).unwrap_or(0)))
 }
 
 fn without_trailing_zeros(digits: String) -> String {

@@ -69,10 +69,10 @@ fn keys_are_unique() {
 
 fn number() -> BoxedStrategy<String> {
     prop_oneof![
-        4 => "[0-9]{1,3}",
-        3 => "[0-9]{1,3}\\.[0-9]{0,2}",
+        24 => "[0-9]{1,3}",
+        8 => "[0-9]{1,3}\\.[0-9]{0,2}",
         1 => "\\.[0-9]{0,2}",
-        1 => "[0-9]\\.[0-9]e[+-]?[0-9]{0,3}",
+        2 => "[0-9]\\.[0-9]e[+-]?[0-9]{0,3}",
         1 => "[0-9]{1,2}[,_' ][0-9]{1,3}",
         1 => prop_oneof![Just("nan"), Just("inf"), Just("1e999"), Just("")].prop_map(str::to_owned),
     ]
@@ -83,18 +83,26 @@ fn piece(which: usize) -> BoxedStrategy<String> {
     let own = spellings(m::ALL[which]);
     let own = if own.is_empty() { vec![""] } else { own };
     let unit = prop_oneof![
-        6 => proptest::sample::select(own),
+        24 => proptest::sample::select(own),
         1 => proptest::sample::select(m::ALL).prop_map(|kind| kind.units.first().map_or("", |unit| unit.symbol)),
         1 => prop_oneof![Just("%"), Just(""), Just("mil"), Just("K"), Just("xyz"), Just("MM")],
     ];
-    let gap = proptest::sample::select(vec!["", " ", " ", " ", "  ", "\u{a0}", "\t"]);
-    let sign = proptest::sample::select(vec!["", "", "", "", "-", "+", "−", "- "]);
+    let gap = proptest::sample::select(vec!["", " ", " ", " ", " ", " ", " ", " ", " ", "  ", "\u{a0}", "\t"]);
+    let sign = proptest::sample::select(vec!["", "", "", "", "", "", "", "", "", "", "", "", "-", "+", "−", "- "]);
     (sign, number(), gap, unit).prop_map(|(sign, number, gap, unit)| format!("{sign}{number}{gap}{unit}")).boxed()
 }
 
 fn tail(which: usize) -> BoxedStrategy<String> {
     let pm = proptest::sample::select(vec![" ± ", " +- ", " +/- ", "±", " ±"]);
-    let basis = proptest::sample::select(vec![" (weighed)", " (guess)", "(label)", " (w)", " (Measured)", " (guess) "]);
+    let basis = proptest::sample::select(vec![
+        " (weighed)",
+        " (guess)",
+        " (label)",
+        "(label)",
+        " (w)",
+        " (Measured)",
+        " (guess) ",
+    ]);
     prop_oneof![
         3 => Just(String::new()),
         3 => (pm.clone(), piece(which)).prop_map(|(pm, piece)| pm.to_owned() + &piece),
@@ -107,7 +115,8 @@ fn tail(which: usize) -> BoxedStrategy<String> {
 
 fn text(which: usize) -> impl Strategy<Value = String> {
     let value = || (piece(which), tail(which)).prop_map(|(piece, tail)| piece + &tail).boxed();
-    let between = proptest::sample::select(vec![" to ", " to ", " to ", "to", " - ", "..", " to to "]);
+    let between =
+        proptest::sample::select(vec![" to ", " to ", " to ", " to ", " to ", "  to ", "to", " - ", "..", " to to "]);
     let whole = prop_oneof![
         2 => value(),
         2 => (value(), between, value()).prop_map(|(low, between, high)| format!("{low}{between}{high}")),
@@ -116,7 +125,7 @@ fn text(which: usize) -> impl Strategy<Value = String> {
     (
         whole,
         any::<prop::sample::Index>(),
-        0..8u8,
+        0..16u8,
         proptest::sample::select(vec!['±', ' ', '-', '.', '(', 'e', '5', 'm', 't']),
     )
         .prop_map(|(text, at, how, extra)| {

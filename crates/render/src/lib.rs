@@ -1,1 +1,25 @@
-//! To be filled.
+//! Findings laid out: terminal, one line each, JSON. It never knows: how a margin came about.
+
+mod clean;
+mod json;
+mod line;
+mod source;
+mod terminal;
+mod words;
+
+pub use clean::clean;
+pub use json::{Report, report, report_schema};
+pub use line::lines;
+pub use terminal::{Look, card, summary, terminal};
+
+use engine::Review;
+use machine::{Complaint, Document, Machine};
+
+/// One file's result: either it was reviewed, or complaints say why not.
+#[derive(Debug)]
+pub struct Reviewed {
+    pub document: Document,
+    pub complaints: Vec<Complaint>,
+    /// The machine and its review; none if there are complaints.
+    pub outcome: Option<(Machine, Review)>,
+}

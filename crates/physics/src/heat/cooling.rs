@@ -7,7 +7,7 @@ use quantity::*;
 /// Inputs: heat capacity (J/K), mass times specific heat; conductance (W/K) to what is around it.
 /// Returns: time (s).
 /// Valid for: a body of one temperature, see [`biot`].
-/// Source: Bergman and others, Introduction to Heat Transfer, 6th edition, eq. 5.7; published.
+/// Source: Bergman and others, Introduction to Heat Transfer, 6th edition, ch. 5; published.
 #[must_use]
 pub fn time_constant(capacity: HeatCapacity, conductance: ThermalConductance) -> Time {
     Time::from_si(capacity.si() / conductance.si())
@@ -18,7 +18,7 @@ pub fn time_constant(capacity: HeatCapacity, conductance: ThermalConductance) ->
 /// Inputs: temperature T (K) at first; that around it, Tₒ (K); time t (s); time constant τ (s).
 /// Returns: temperature (K).
 /// Valid for: [`biot`] under 0.1; else the core lags, see [`slab_centre`].
-/// Source: Bergman, eq. 5.6; published.
+/// Source: Bergman, ch. 5; published.
 #[must_use]
 pub fn lumped(
     first: ThermodynamicTemperature,
@@ -53,7 +53,7 @@ pub fn lumped_time(
 /// one cooled on one face; thermal conductivity k of the body (W/(m·K)).
 /// Returns: a plain number; below 0.1 the body has one temperature within 5 %.
 /// Valid for: any.
-/// Source: definition; Bergman, eq. 5.10.
+/// Source: definition; Bergman, ch. 5.
 #[must_use]
 pub fn biot(coefficient: HeatTransfer, half_thickness: Length, conductivity: ThermalConductivity) -> f64 {
     coefficient.si() * half_thickness.si() / conductivity.si()
@@ -65,7 +65,7 @@ pub fn biot(coefficient: HeatTransfer, half_thickness: Length, conductivity: The
 /// capacity cp (J/(kg·K)) of the body.
 /// Returns: a plain number.
 /// Valid for: any.
-/// Source: definition; Bergman, eq. 5.12.
+/// Source: definition; Bergman, ch. 5.
 #[must_use]
 pub fn fourier(
     time: Time,
@@ -83,7 +83,7 @@ pub fn fourier(
 /// Returns: a share, 1 at first to 0 in the end.
 /// Valid for: slabs wide against their thickness; Fo from 0.001, below which it is 1. Bi up to 10⁶ (a wall held at its
 /// temperature).
-/// Source: the exact series, Bergman, eq. 5.42; published.
+/// Source: the exact series, Bergman, ch. 5; published.
 #[must_use]
 pub fn slab_centre(biot: f64, fourier: f64) -> f64 {
     // So early nothing has reached the middle, and the series would need ever more terms.
@@ -95,7 +95,7 @@ pub fn slab_centre(biot: f64, fourier: f64) -> f64 {
 /// Inputs: as [`slab_centre`].
 /// Returns: a share, 1 at first to 0 in the end.
 /// Valid for: as there, at any Fo within half a per cent of the first difference.
-/// Source: as there, averaged; Bergman, eq. 5.49.
+/// Source: as there, averaged over the thickness.
 #[must_use]
 pub fn slab_mean(biot: f64, fourier: f64) -> f64 {
     series(biot, fourier, |zeta| zeta.sin() / zeta)

@@ -53,7 +53,7 @@ fn both_unmixed(n: f64, c: f64) -> f64 {
     // Terms beyond have died out: a Poisson count rarely exceeds its mean by ten times its spread.
     let terms = (n + 10.0 * n.sqrt() + 30.0) as u32;
     let (mut hot, mut cold) = ((-n).exp(), (-c * n).exp());
-    let (mut hot_left, mut cold_left) = (1.0 - hot, 1.0 - cold);
+    let (mut hot_left, mut cold_left) = (-(-n).exp_m1(), -(-c * n).exp_m1());
     let mut sum = hot_left * cold_left;
     for m in 1..=terms {
         hot *= n / f64::from(m);
@@ -87,7 +87,6 @@ mod tests {
                     let ntu = f64::from(step) * 0.05;
                     let share = effectiveness(passing, ntu, c);
                     assert!(share >= before - 1e-12, "{passing:?} {ntu} {c}");
-                    // Mixed flows pass a peak only beyond practice; all stay between the two extremes.
                     assert!(share <= effectiveness(Passing::OneSideConstant, ntu, c) + 1e-12);
                     assert!(share >= effectiveness(Passing::Parallel, ntu, c) - 1e-9);
                     before = share;

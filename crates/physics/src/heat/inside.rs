@@ -3,9 +3,9 @@
 use crate::range::{OutsideRange, within};
 use quantity::*;
 
-/// Laminar, settled, wall of even temperature. Source: Graetz; Bergman, eq. 8.55; published.
+/// Laminar, settled, wall of even temperature. Source: Graetz; Bergman, ch. 8; published.
 pub const LAMINAR_EVEN_TEMPERATURE: f64 = 3.66;
-/// Laminar, settled, wall of even heat flow. Source: 48/11; Bergman, eq. 8.53; published.
+/// Laminar, settled, wall of even heat flow. Source: 48/11; Bergman, ch. 8; published.
 pub const LAMINAR_EVEN_HEAT: f64 = 48.0 / 11.0;
 
 /// Mean Nusselt number of laminar flow in a tube of even wall temperature, with its warming-up length.
@@ -13,7 +13,7 @@ pub const LAMINAR_EVEN_HEAT: f64 = 48.0 / 11.0;
 /// Inputs: Re; Pr; diameter over length.
 /// Returns: a plain number, 3.66 in a long tube.
 /// Valid for: Re below 2300, Pr from 5, or any Pr where the flow has settled.
-/// Source: Hausen 1943; Bergman and others, Introduction to Heat Transfer, 6th edition, eq. 8.56; published.
+/// Source: Hausen 1943; Bergman and others, Introduction to Heat Transfer, 6th edition, ch. 8; published.
 #[must_use]
 pub fn laminar(reynolds: f64, prandtl: f64, diameter_over_length: f64) -> f64 {
     let graetz = diameter_over_length * reynolds * prandtl;
@@ -68,7 +68,7 @@ pub fn tube(
 /// Inputs: shorter over longer side, 0…1.
 /// Returns: a plain number, 2.98 for a square to 7.54 for a slot.
 /// Valid for: Re below 2300, away from the mouth, so low for short channels; other ratios refused.
-/// Source: Shah and London, Laminar Flow Forced Convection in Ducts (1978), eq. 344; published.
+/// Source: Shah and London, Laminar Flow Forced Convection in Ducts (1978); published.
 pub fn rectangle_even_temperature(aspect: Ratio) -> Result<f64, OutsideRange> {
     let a = within("shorter over longer side", "", 0.0, 1.0, aspect.si())?;
     Ok(7.541 * (1.0 - 2.610 * a + 4.970 * a.powi(2) - 5.119 * a.powi(3) + 2.702 * a.powi(4) - 0.548 * a.powi(5)))
@@ -79,7 +79,7 @@ pub fn rectangle_even_temperature(aspect: Ratio) -> Result<f64, OutsideRange> {
 /// Inputs: shorter over longer side, 0…1.
 /// Returns: a plain number, 3.61 for a square to 8.24 for a slot.
 /// Valid for: as [`rectangle_even_temperature`].
-/// Source: Shah and London (1978), eq. 346; published.
+/// Source: Shah and London (1978); published.
 pub fn rectangle_even_heat(aspect: Ratio) -> Result<f64, OutsideRange> {
     let a = within("shorter over longer side", "", 0.0, 1.0, aspect.si())?;
     Ok(8.235 * (1.0 - 2.0421 * a + 3.0853 * a.powi(2) - 2.4765 * a.powi(3) + 1.0578 * a.powi(4) - 0.1861 * a.powi(5)))

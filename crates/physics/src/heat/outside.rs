@@ -64,7 +64,7 @@ pub fn horizontal_cylinder(rayleigh: f64, prandtl: f64) -> f64 {
 /// Inputs: Rayleigh number on area over edge length.
 /// Returns: a plain number; newer correlations differ by up to a quarter.
 /// Valid for: Ra 10⁴…10¹¹; else refused.
-/// Source: McAdams, Heat Transmission, 3rd edition; Bergman, eq. 9.30 and 9.31; published.
+/// Source: McAdams, Heat Transmission, 3rd edition; Bergman, ch. 9; published.
 pub fn horizontal_plate_free(rayleigh: f64) -> Result<f64, OutsideRange> {
     let ra = within("Rayleigh number", "", 1e4, 1e11, rayleigh)?;
     Ok(if ra <= 1e7 { 0.54 * ra.powf(0.25) } else { 0.15 * ra.cbrt() })

@@ -1,0 +1,161 @@
+//! Outcomes of one check over all case points → one finding.
+
+use crate::concession::Conceded;
+use crate::influence::Carrier;
+use crate::run::{Place, Run};
+use machine::{Basis, NotJudged, Reads};
+use rule::{Card, Consequence, Margin, Outcome, Subject, Verdict, Words};
+use solve::CasePoint;
+
+/// A case and the outside air in it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CaseLabel {
+    pub name: String,
+    /// In K; none where the machine gives no air.
+    pub air: Option<f64>,
+}
+
+/// The margin where it is thinnest.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Governing {
+    pub margin: Margin,
+    pub reserve: f64,
+    pub headroom: f64,
+    pub case: CaseLabel,
+}
+
+/// What one check of one rule on one subject comes to.
+#[derive(Debug, Clone)]
+pub struct Finding {
+    pub card: &'static Card,
+    pub subject: Subject,
+    pub check: &'static str,
+    pub verdict: Verdict,
+    pub consequence: Option<Consequence>,
+    /// Absent for a breach, a clearance, a gap.
+    pub governing: Option<Governing>,
+    pub words: Words,
+    /// Of the governing run.
+    pub reads: Reads,
+    /// Why it is not judged, or in which cases it was not.
+    pub gaps: Vec<(CaseLabel, NotJudged)>,
+    /// Why it is broken.
+    pub broken: Option<String>,
+    /// The inputs that carry it, strongest first.
+    pub carriers: Vec<Carrier>,
+    /// The weakest basis among them.
+    pub weakest: Option<Basis>,
+    pub concession: Option<Conceded>,
+    pub(crate) place: Place,
+}
+
+impl Finding {
+    /// What the machine has left over: the one scale on which findings are compared. A breach has nothing.
+    #[must_use]
+    pub fn headroom(&self) -> f64 {
+        match (&self.governing, self.verdict) {
+            (Some(governing), _) => governing.headroom,
+            (None, Verdict::Fails | Verdict::Broken) => f64::NEG_INFINITY,
+            (None, _) => f64::INFINITY,
+        }
+    }
+
+    /// It counts towards refusing the machine.
+    #[must_use]
+    pub fn stands(&self) -> bool {
+        self.concession.as_ref().is_none_or(|conceded| !conceded.holds)
+    }
+}
+
+/// One finding for each rule, subject and check; checks that no case concerned are left out.
+pub(crate) fn findings(run: &Run, cards: &[&'static Card], label: &dyn Fn(CasePoint) -> CaseLabel) -> Vec<Finding> {
+    let mut groups: Vec<(usize, &Subject, &'static str, Vec<(Place, CasePoint, &rule::Checked)>)> = Vec::new();
+    for (place, point, checked) in run.rows() {
+        let group = groups.iter_mut().find(|group| group.0 == place.rule && group.2 == checked.check && group.1 == &checked.subject);
+        match group {
+            Some(group) => group.3.push((place, point, checked)),
+            None => groups.push((place.rule, &checked.subject, checked.check, vec![(place, point, checked)])),
+        }
+    }
+    groups
+        .into_iter()
+        .filter_map(|(rule, subject, check, rows)| settle(*cards.get(rule)?, subject, check, &rows, label))
+        .collect()
+}
+
+fn settle(
+    card: &'static Card,
+    subject: &Subject,
+    check: &'static str,
+    rows: &[(Place, CasePoint, &rule::Checked)],
+    label: &dyn Fn(CasePoint) -> CaseLabel,
+) -> Option<Finding> {
+    let mut worst: Option<(f64, usize)> = None;
+    let mut first: Option<usize> = None;
+    let mut gaps = Vec::new();
+    for (index, (_, point, checked)) in rows.iter().enumerate() {
+        let rank = match &checked.outcome {
+            Outcome::Aside(_) => continue,
+            Outcome::NotJudged(gap) => {
+                gaps.push((label(*point), gap.clone()));
+                first.get_or_insert(index);
+                continue;
+            }
+            Outcome::Broken(_) => f64::NEG_INFINITY,
+            Outcome::Breach { .. } => f64::MIN,
+            Outcome::Held(margin) => margin.held.headroom(margin.required.value),
+            Outcome::Clear(_) => f64::INFINITY,
+        };
+        if worst.is_none_or(|(least, _)| rank < least) {
+            worst = Some((rank, index));
+        }
+    }
+    let index = worst.map(|(_, index)| index).or(first)?;
+    let (place, point, checked) = rows.get(index)?;
+    let mut finding = Finding {
+        card,
+        subject: subject.clone(),
+        check,
+        verdict: Verdict::NotJudged,
+        consequence: None,
+        governing: None,
+        words: Words::default(),
+        reads: checked.reads.clone(),
+        gaps,
+        broken: None,
+        carriers: Vec::new(),
+        weakest: None,
+        concession: None,
+        place: *place,
+    };
+    match &checked.outcome {
+        Outcome::Held(margin) => {
+            let headroom = margin.held.headroom(margin.required.value);
+            finding.verdict = if margin.held.fails() {
+                Verdict::Fails
+            } else if headroom < 0.0 {
+                Verdict::Thin
+            } else {
+                Verdict::Sound
+            };
+            finding.consequence = Some(margin.consequence);
+            let (margin, case) = (margin.clone(), label(*point));
+            finding.governing = Some(Governing { reserve: margin.held.reserve(), headroom, margin, case });
+        }
+        Outcome::Breach { consequence, words } => {
+            finding.verdict = Verdict::Fails;
+            finding.consequence = Some(*consequence);
+            finding.words = words.clone();
+        }
+        Outcome::Clear(words) => {
+            finding.verdict = Verdict::Sound;
+            finding.words = words.clone();
+        }
+        Outcome::Broken(reason) => {
+            finding.verdict = Verdict::Broken;
+            finding.broken = Some(reason.clone());
+        }
+        Outcome::NotJudged(_) | Outcome::Aside(_) => {}
+    }
+    Some(finding)
+}

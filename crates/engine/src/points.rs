@@ -1,0 +1,20 @@
+//! The case points of a machine: every case at the coldest, the hottest and three temperatures between.
+
+use machine::Machine;
+use solve::CasePoint;
+
+/// Structure only: a case that fixes its own air has one point.
+#[must_use]
+pub fn case_points(machine: &Machine) -> Vec<CasePoint> {
+    let mut points = Vec::new();
+    for (index, case) in machine.cases.iter().enumerate() {
+        let shares: &[f64] =
+            if case.air.is_given() || !machine.environment.air.low.is_given() { &[0.0] } else { &[0.0, 0.25, 0.5, 0.75, 1.0] };
+        points.extend(shares.iter().map(|share| CasePoint { case: index, share: *share }));
+    }
+    if points.is_empty() {
+        // Questions that need no case are still answered; all others say that there is none.
+        points.push(CasePoint { case: usize::MAX, share: 0.0 });
+    }
+    points
+}

@@ -1,0 +1,129 @@
+//! The whole review of one machine.
+
+use crate::concession::{Today, concede};
+use crate::finding::{CaseLabel, Finding, findings};
+use crate::influence::carriers;
+use crate::points::case_points;
+use crate::provenance::basis_of;
+use crate::run::Run;
+use crate::unlock::{Unlock, unlocks};
+use machine::{Basis, Document, Key, Machine, NodeId, WhatIf};
+use rule::{Card, Consequence, Judged, Notes, Outcome, Overview, Remark, Rule, Verdict};
+use solve::{At, CasePoint, Cells};
+use std::cell::Cell;
+
+/// Everything that a review says.
+#[derive(Debug)]
+pub struct Review {
+    /// In the order of the text, then of the rules.
+    pub findings: Vec<Finding>,
+    /// Of the second stage.
+    pub remarks: Vec<(&'static Card, Remark)>,
+    pub unlocks: Vec<Unlock>,
+    /// Concessions that no finding answers to.
+    pub unused_concessions: Vec<Key>,
+    pub run: Run,
+}
+
+impl Review {
+    /// How many findings have the verdict.
+    #[must_use]
+    pub fn count(&self, verdict: Verdict) -> usize {
+        self.findings.iter().filter(|finding| finding.verdict == verdict).count()
+    }
+
+    /// Gravest consequence first, then the thinnest: the order of importance.
+    #[must_use]
+    pub fn by_weight(&self) -> Vec<&Finding> {
+        let mut ranked: Vec<&Finding> = self.findings.iter().collect();
+        let class = |finding: &Finding| finding.consequence.unwrap_or(Consequence::CheapPart);
+        ranked.sort_by(|a, b| class(a).cmp(&class(b)).then(a.headroom().total_cmp(&b.headroom())));
+        ranked
+    }
+}
+
+/// Reviews a machine with all rules.
+#[must_use]
+pub fn review(document: &Document, machine: &Machine, rules: &[&dyn Rule], overviews: &[&dyn Overview], today: Option<Today>) -> Review {
+    let points = case_points(machine);
+    let as_written = WhatIf::default();
+    let run = Run::full(machine, rules, &points, &as_written);
+    let cards: Vec<&'static Card> = rules.iter().map(|rule| rule.card()).collect();
+    let mut findings = findings(&run, &cards, &|point| label(machine, point));
+    let written = |node: NodeId| written_number(document, node);
+    for finding in &mut findings {
+        if matches!(finding.verdict, Verdict::Fails | Verdict::Thin) && finding.governing.is_some() {
+            if let Some(rule) = rules.get(finding.place.rule)
+                && let Some(told) = run.one(machine, *rule, finding.place, &as_written, &[], true)
+                && let Outcome::Held(margin) = told.outcome
+            {
+                finding.words = margin.words;
+            }
+            finding.carriers = carriers(machine, rules, &run, finding, &written);
+        }
+        let carrying = finding.carriers.iter().map(|carrier| carrier.node);
+        finding.weakest = carrying.filter_map(|node| basis_of(document, node)).max_by_key(|basis| weakness(*basis));
+    }
+    let unused_concessions = concede(machine, &mut findings, today);
+    findings.sort_by_cached_key(|finding| {
+        let place = document.place(machine.written(finding.subject.node));
+        (place.file, place.label, rules_order(&cards, finding.card), finding.check)
+    });
+    let unlocks = unlocks(machine, rules, &run, &findings);
+    let remarks = overviews.iter().flat_map(|overview| look(*overview, machine, &findings)).collect();
+    Review { findings, remarks, unlocks, unused_concessions, run }
+}
+
+fn look(overview: &dyn Overview, machine: &Machine, findings: &[Finding]) -> Vec<(&'static Card, Remark)> {
+    let margins: Vec<Judged<'_>> = findings
+        .iter()
+        .filter_map(|finding| {
+            let governing = finding.governing.as_ref()?;
+            Some(Judged {
+                subject: &finding.subject,
+                check: finding.check,
+                held: &governing.margin.held,
+                headroom: governing.headroom,
+                verdict: finding.verdict,
+                consequence: governing.margin.consequence,
+                reads: &finding.reads,
+            })
+        })
+        .collect();
+    let mut notes = Notes::default();
+    overview.look(machine, &margins, &mut notes);
+    notes.remarks().into_iter().map(|remark| (overview.card(), remark)).collect()
+}
+
+fn rules_order(cards: &[&'static Card], card: &Card) -> usize {
+    cards.iter().position(|other| other.name == card.name).unwrap_or(usize::MAX)
+}
+
+/// Which of two bases is worth less.
+fn weakness(basis: Basis) -> u8 {
+    match basis {
+        Basis::Measured => 0,
+        Basis::Published => 1,
+        Basis::CommonPractice => 2,
+        Basis::FromMemory => 3,
+    }
+}
+
+fn label(machine: &Machine, point: CasePoint) -> CaseLabel {
+    let what_if = WhatIf::default();
+    let (cells, busy) = (Cells::default(), Cell::new(0));
+    let at = At::new(machine, point, &what_if, &cells, &busy);
+    let air = at.surroundings().ok().map(|found| quantity::Quantity::si(found.outside));
+    CaseLabel { name: machine.cases.get(point.case).map_or_else(String::new, |case| case.key.name.clone()), air }
+}
+
+/// The SI number of a written node, read by whichever measure its text fits first; only its size matters to a nudge.
+fn written_number(document: &Document, node: NodeId) -> Option<f64> {
+    let text = document.text(node.node());
+    let text = text.trim_matches(['"', '\'']);
+    let upper = node != node.node();
+    quantity::m::ALL.iter().find_map(|kind| {
+        let (low, high) = quantity::read_range(text, kind).ok()?;
+        Some(if upper { high.si } else { low.si })
+    })
+}

@@ -1,0 +1,116 @@
+//! One run of all rules over all case points, kept so that a replaced number reruns only what has read it.
+
+use machine::{Machine, NodeId, WhatIf};
+use rayon::prelude::*;
+use rule::{Checked, Checks, Rule};
+use solve::{CasePoint, Cells};
+
+/// What one case point came to.
+#[derive(Debug)]
+struct AtPoint {
+    point: CasePoint,
+    cells: Cells,
+    /// By rule; each check with its position.
+    checks: Vec<Vec<(usize, Checked)>>,
+}
+
+/// A finished run.
+#[derive(Debug)]
+pub struct Run {
+    points: Vec<AtPoint>,
+}
+
+impl Run {
+    /// Everything, with the numbers of `what_if` in place of the written ones. Parallel over case points; the result does
+    /// not depend on the number of threads.
+    #[must_use]
+    pub fn full(machine: &Machine, rules: &[&dyn Rule], points: &[CasePoint], what_if: &WhatIf) -> Self {
+        let points = points
+            .par_iter()
+            .map(|point| {
+                let cells = Cells::default();
+                let run = |rule: &&dyn Rule| {
+                    let mut checks = Checks::new(machine, *point, what_if, &cells, rule::Run::All, false);
+                    rule.judge(machine, &mut checks);
+                    checks.done()
+                };
+                let checks = rules.iter().map(run).collect();
+                AtPoint { point: *point, cells, checks }
+            })
+            .collect();
+        Self { points }
+    }
+
+    /// The same after some numbers were replaced: only what has read one of them runs again.
+    #[must_use]
+    pub fn again(&self, machine: &Machine, rules: &[&dyn Rule], what_if: &WhatIf, changed: &[NodeId]) -> Self {
+        let points = self
+            .points
+            .par_iter()
+            .map(|base| {
+                let stale = |reads: &machine::Reads| changed.iter().any(|node| reads.has(*node));
+                let cells = base.cells.without(stale);
+                let checks = rules
+                    .iter()
+                    .zip(&base.checks)
+                    .map(|(rule, before)| {
+                        let mask = mask(before, |checked| stale(&checked.reads));
+                        if !mask.contains(&true) {
+                            return before.clone();
+                        }
+                        let mut checks = Checks::new(machine, base.point, what_if, &cells, rule::Run::Only(&mask), false);
+                        rule.judge(machine, &mut checks);
+                        let mut fresh = checks.done().into_iter().peekable();
+                        before
+                            .iter()
+                            .map(|old| fresh.next_if(|new| new.0 == old.0).unwrap_or_else(|| old.clone()))
+                            .collect()
+                    })
+                    .collect();
+                AtPoint { point: base.point, cells, checks }
+            })
+            .collect();
+        Self { points }
+    }
+
+    /// One check once more in one case point with some numbers replaced, with its words if they are wanted.
+    #[must_use]
+    pub fn one(&self, machine: &Machine, rule: &dyn Rule, place: Place, what_if: &WhatIf, changed: &[NodeId], telling: bool) -> Option<Checked> {
+        let base = self.points.get(place.point)?;
+        let before = base.checks.get(place.rule)?;
+        let cells = base.cells.without(|reads| changed.iter().any(|node| reads.has(*node)));
+        let mask = mask(before, |checked| {
+            before.get(place.row).is_some_and(|(_, wanted)| wanted.subject == checked.subject && wanted.check == checked.check)
+        });
+        let mut checks = Checks::new(machine, base.point, what_if, &cells, rule::Run::Only(&mask), telling);
+        rule.judge(machine, &mut checks);
+        checks.done().pop().map(|(_, checked)| checked)
+    }
+
+    /// Every check of every rule in every case point.
+    pub fn rows(&self) -> impl Iterator<Item = (Place, CasePoint, &Checked)> {
+        self.points.iter().enumerate().flat_map(|(point, at)| {
+            at.checks.iter().enumerate().flat_map(move |(rule, rows)| {
+                rows.iter().enumerate().map(move |(row, (_, checked))| (Place { rule, point, row }, at.point, checked))
+            })
+        })
+    }
+}
+
+/// Where a check stands in a run.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Place {
+    pub rule: usize,
+    pub point: usize,
+    pub row: usize,
+}
+
+fn mask(rows: &[(usize, Checked)], wanted: impl Fn(&Checked) -> bool) -> Vec<bool> {
+    let mut mask = vec![false; rows.last().map_or(0, |last| last.0 + 1)];
+    for (position, checked) in rows {
+        if let Some(flag) = mask.get_mut(*position) {
+            *flag = wanted(checked);
+        }
+    }
+    mask
+}

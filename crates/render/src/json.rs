@@ -1,0 +1,220 @@
+//! The review as JSON, with a schema of its own.
+
+use crate::Reviewed;
+use crate::clean::clean;
+use crate::line::place;
+use crate::source::Sources;
+use crate::words;
+use machine::NodeId;
+use rule::Held;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// One file's result.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct Report {
+    /// Format number of this report.
+    pub dryfit: u32,
+    pub file: String,
+    /// What keeps the spec from being reviewed.
+    pub complaints: Vec<Said>,
+    pub machine: Option<String>,
+    pub revision: Option<String>,
+    pub findings: Vec<Found>,
+    pub remarks: Vec<Said>,
+    /// Absent inputs, by the number of checks that wait for each.
+    pub worth_finding_out: Vec<Absent>,
+    pub unused_concessions: Vec<String>,
+}
+
+/// A sentence with its place.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct Said {
+    pub says: String,
+    pub help: String,
+    pub at: Spot,
+}
+
+/// Lines and columns count from 1, columns in characters; offsets are bytes.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct Spot {
+    pub file: String,
+    pub line: usize,
+    pub column: usize,
+    pub offset: usize,
+    pub length: usize,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct Found {
+    pub rule: String,
+    pub subject: String,
+    pub check: String,
+    pub verdict: String,
+    pub consequence: Option<String>,
+    pub happens: String,
+    pub numbers: Vec<String>,
+    /// In SI units; none for a breach, a clearance or a gap.
+    pub margin: Option<Numbers>,
+    pub case: Option<String>,
+    /// Outside air in °C.
+    pub air: Option<f64>,
+    pub labels: Vec<Said>,
+    pub clears: Vec<String>,
+    /// Paths of all figures that it read.
+    pub reads: Vec<String>,
+    pub carried_by: Vec<Carrier>,
+    pub assumed: Vec<String>,
+    pub weakest_basis: Option<String>,
+    pub not_judged: Vec<String>,
+    pub conceded: Option<String>,
+    pub at: Spot,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct Numbers {
+    /// `ratio` or `gap`.
+    pub kind: String,
+    pub demand: f64,
+    pub capacity: f64,
+    /// None: there is no load.
+    pub reserve: Option<f64>,
+    pub required: f64,
+    pub headroom: Option<f64>,
+    /// What demand and capacity are.
+    pub measure: String,
+    pub why_required: String,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct Carrier {
+    pub input: String,
+    /// Per cent of the reserve for one per cent of the input.
+    pub influence: f64,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct Absent {
+    pub input: String,
+    pub checks: usize,
+    pub how_to_measure: Option<String>,
+}
+
+/// The JSON Schema of a report.
+#[must_use]
+pub fn report_schema() -> serde_json::Value {
+    let mut schema = schemars::schema_for!(Report).to_value();
+    if let Some(root) = schema.as_object_mut() {
+        root.insert("title".into(), "dryfit report".into());
+        root.insert("$id".into(), "urn:dryfit:schema:report:1".into());
+    }
+    schema
+}
+
+/// Eight significant digits: more would differ between platforms in the last bits.
+fn rounded(number: f64) -> f64 {
+    format!("{number:.8e}").parse().unwrap_or(number)
+}
+
+fn finite(number: f64) -> Option<f64> {
+    number.is_finite().then(|| rounded(number))
+}
+
+/// One file's result as data.
+#[must_use]
+pub fn report(reviewed: &Reviewed) -> Report {
+    let document = &reviewed.document;
+    let sources = Sources::of(document);
+    let spot = |file: usize, offset: usize, length: usize| {
+        let (line, column) = sources.get(file).map_or((1, 1), |text| text.position(offset));
+        Spot { file: sources.get(file).map_or_else(String::new, |text| text.name.clone()), line, column, offset, length }
+    };
+    let complaints = reviewed.complaints.iter().map(|complaint| Said {
+        says: clean(&complaint.says),
+        help: clean(&complaint.help),
+        at: spot(usize::from(complaint.file.0), complaint.span.start as usize, complaint.span.len()),
+    });
+    let mut report = Report {
+        dryfit: 1,
+        file: document.files.first().map_or_else(String::new, |file| clean(&file.name)),
+        complaints: complaints.collect(),
+        machine: None,
+        revision: None,
+        findings: Vec::new(),
+        remarks: Vec::new(),
+        worth_finding_out: Vec::new(),
+        unused_concessions: Vec::new(),
+    };
+    let Some((machine, review)) = &reviewed.outcome else { return report };
+    report.machine = Some(clean(&machine.machine.name));
+    report.revision = machine.machine.revision.as_deref().map(clean);
+    let at = |node: NodeId| {
+        let node = machine.written(node);
+        let (file, offset) = place(document, node);
+        spot(file, offset, document.place(node).label.len())
+    };
+    let name = |node: NodeId| match machine.absent(node) {
+        Some(_) => words::absent_name(document, machine, node),
+        None => clean(&document.path(node)),
+    };
+    for finding in &review.findings {
+        let margin = finding.governing.as_ref().map(|governing| {
+            let (kind, demand, capacity) = match governing.margin.held {
+                Held::Ratio { demand, capacity } => ("ratio", demand, capacity),
+                Held::Gap { demand, capacity, .. } => ("gap", demand, capacity),
+            };
+            Numbers {
+                kind: kind.into(),
+                demand: rounded(demand.si),
+                capacity: rounded(capacity.si),
+                reserve: finite(governing.reserve),
+                required: governing.margin.required.value,
+                headroom: finite(governing.headroom),
+                measure: demand.kind.key.into(),
+                why_required: governing.margin.required.why.into(),
+            }
+        });
+        let labels = finding.words.labels.iter().map(|label| Said { says: clean(&label.says), help: String::new(), at: at(label.node) });
+        report.findings.push(Found {
+            rule: finding.card.name.into(),
+            subject: clean(&finding.subject.name),
+            check: finding.check.into(),
+            verdict: finding.verdict.word().into(),
+            consequence: finding.consequence.map(|consequence| consequence.word().into()),
+            happens: words::headline(document, machine, finding),
+            numbers: words::numbers(document, finding),
+            margin,
+            case: finding.governing.as_ref().map(|governing| clean(&governing.case.name)),
+            air: finding.governing.as_ref().and_then(|governing| governing.case.air).map(|air| rounded(air - 273.15)),
+            labels: labels.collect(),
+            clears: finding.words.clears.iter().map(|change| clean(change)).collect(),
+            reads: finding.reads.nodes.iter().map(|node| name(*node)).collect(),
+            carried_by: finding.carriers.iter().map(|carrier| Carrier { input: name(carrier.node), influence: rounded(carrier.influence) }).collect(),
+            assumed: words::assumptions(document, machine, finding),
+            weakest_basis: finding.weakest.map(|basis| basis.word().into()),
+            not_judged: finding.gaps.iter().map(|(case, gap)| format!("{}: {}", words::case(case), words::gap_says(document, machine, gap))).collect(),
+            conceded: finding.concession.as_ref().filter(|conceded| conceded.holds).map(|conceded| clean(&conceded.reason)),
+            at: at(finding.subject.node),
+        });
+    }
+    report.remarks = review
+        .remarks
+        .iter()
+        .map(|(card, remark)| Said {
+            says: clean(&format!("{}: {}", remark.subject.name, remark.words.happens)),
+            help: card.name.into(),
+            at: at(remark.words.labels.first().map_or(remark.subject.node, |label| label.node)),
+        })
+        .collect();
+    report.worth_finding_out = review
+        .unlocks
+        .iter()
+        .map(|unlock| Absent {
+            input: name(unlock.absent),
+            checks: unlock.checks,
+            how_to_measure: words::how(machine, unlock.absent).map(str::to_owned),
+        })
+        .collect();
+    report.unused_concessions = review.unused_concessions.iter().map(|key| clean(&key.name)).collect();
+    report
+}

@@ -1,0 +1,65 @@
+//! Line and column of a byte, and source text as the diagnostics library wants it, with one line table for each file.
+
+use crate::clean::clean;
+use machine::Document;
+use miette::{MietteError, MietteSpanContents, SourceCode, SourceSpan, SpanContents};
+
+/// The files of a document, each with the offsets of its lines.
+#[derive(Debug)]
+pub(crate) struct Sources {
+    files: Vec<Text>,
+}
+
+#[derive(Debug)]
+pub(crate) struct Text {
+    pub name: String,
+    text: String,
+    starts: Vec<usize>,
+}
+
+impl Sources {
+    pub fn of(document: &Document) -> Self {
+        let files = document.files.iter().map(|file| Text::new(&file.name, &file.text)).collect();
+        Self { files }
+    }
+    pub fn get(&self, file: usize) -> Option<&Text> {
+        self.files.get(file)
+    }
+}
+
+impl Text {
+    fn new(name: &str, text: &str) -> Self {
+        let starts = std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect();
+        Self { name: clean(name), text: clean(text), starts }
+    }
+
+    fn line_of(&self, offset: usize) -> usize {
+        self.starts.partition_point(|start| *start <= offset).saturating_sub(1)
+    }
+
+    fn start(&self, line: usize) -> usize {
+        self.starts.get(line).copied().unwrap_or(self.text.len())
+    }
+
+    /// Line and column, both from 1; the column counts characters.
+    pub fn position(&self, offset: usize) -> (usize, usize) {
+        let line = self.line_of(offset.min(self.text.len()));
+        let before = self.text.get(self.start(line)..offset.min(self.text.len())).unwrap_or("");
+        (line + 1, before.chars().filter(|letter| *letter != '\u{feff}').count() + 1)
+    }
+}
+
+impl SourceCode for Text {
+    fn read_span<'a>(&'a self, span: &SourceSpan, before: usize, after: usize) -> Result<Box<dyn SpanContents<'a> + 'a>, MietteError> {
+        let end = span.offset() + span.len();
+        if end > self.text.len() {
+            return Err(MietteError::OutOfBounds);
+        }
+        let first = self.line_of(span.offset()).saturating_sub(before);
+        let last = self.line_of(end.saturating_sub(1).max(span.offset())) + after;
+        let (from, to) = (self.start(first), self.start(last + 1));
+        let bytes = self.text.as_bytes().get(from..to).ok_or(MietteError::OutOfBounds)?;
+        let within = SourceSpan::new(from.into(), to - from);
+        Ok(Box::new(MietteSpanContents::new_named(self.name.clone(), bytes, within, first, 0, last - first + 1)))
+    }
+}

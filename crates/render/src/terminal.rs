@@ -1,0 +1,324 @@
+//! For a person at a terminal: each finding with its source, then what it all comes to.
+
+use crate::Reviewed;
+use crate::clean::{clean, short};
+use crate::source::{Sources, Text};
+use crate::words;
+use engine::{Finding, Review};
+use machine::{Basis, Complaint, Document, Machine, NodeId};
+use miette::{Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, Severity, SourceCode};
+use rule::{Card, Verdict};
+use std::fmt;
+use std::fmt::Write;
+
+/// How it is to look: colour and line drawing only where a terminal shows them.
+#[derive(Debug, Clone, Copy)]
+pub struct Look {
+    pub width: usize,
+    pub colour: bool,
+    pub drawing: bool,
+}
+
+impl Look {
+    fn handler(self) -> GraphicalReportHandler {
+        let theme = match (self.colour, self.drawing) {
+            (true, _) => GraphicalTheme::unicode(),
+            (false, true) => GraphicalTheme::unicode_nocolor(),
+            (false, false) => GraphicalTheme::none(),
+        };
+        GraphicalReportHandler::new_themed(theme).with_width(self.width.clamp(40, 140)).with_context_lines(1)
+    }
+}
+
+/// One thing to show, as data for the drawing.
+struct Shown<'a> {
+    headline: String,
+    numbers: Option<Chain>,
+    help: String,
+    severity: Severity,
+    source: Option<&'a Text>,
+    labels: Vec<(usize, usize, String)>,
+    related: Vec<Shown<'a>>,
+}
+
+/// The numbers, one beneath the other, under the headline.
+#[derive(Debug)]
+struct Chain(String, Option<Box<Chain>>);
+
+impl Chain {
+    fn of(sentences: Vec<String>) -> Option<Self> {
+        sentences.into_iter().rev().fold(None, |rest, sentence| Some(Self(sentence, rest.map(Box::new))))
+    }
+}
+impl fmt::Display for Chain {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+impl std::error::Error for Chain {
+    fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
+        self.1.as_deref().map(|rest| rest as &(dyn std::error::Error + 'static))
+    }
+}
+
+impl fmt::Debug for Shown<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.headline)
+    }
+}
+impl fmt::Display for Shown<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.headline)
+    }
+}
+impl std::error::Error for Shown<'_> {
+    fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
+        self.numbers.as_ref().map(|chain| chain as &(dyn std::error::Error + 'static))
+    }
+}
+impl Diagnostic for Shown<'_> {
+    fn severity(&self) -> Option<Severity> {
+        Some(self.severity)
+    }
+    fn help<'b>(&'b self) -> Option<Box<dyn fmt::Display + 'b>> {
+        if self.help.is_empty() { None } else { Some(Box::new(&self.help)) }
+    }
+    fn source_code(&self) -> Option<&dyn SourceCode> {
+        self.source.map(|text| text as &dyn SourceCode)
+    }
+    fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
+        let labels = self.labels.iter().map(|(from, length, says)| LabeledSpan::new(Some(says.clone()), *from, *length));
+        Some(Box::new(labels))
+    }
+    fn related<'b>(&'b self) -> Option<Box<dyn Iterator<Item = &'b dyn Diagnostic> + 'b>> {
+        if self.related.is_empty() {
+            return None;
+        }
+        Some(Box::new(self.related.iter().map(|shown| shown as &dyn Diagnostic)))
+    }
+}
+
+/// Labels of one file each: the first file's stand with the finding, the others follow.
+fn with_labels<'a>(mut shown: Shown<'a>, sources: &'a Sources, document: &Document, labels: &[(NodeId, String)]) -> Shown<'a> {
+    let mut files: Vec<usize> = Vec::new();
+    for (node, _) in labels {
+        let file = usize::from(document.place(*node).file.0);
+        if !files.contains(&file) {
+            files.push(file);
+        }
+    }
+    for (order, file) in files.into_iter().enumerate() {
+        let here: Vec<(usize, usize, String)> = labels
+            .iter()
+            .map(|(node, says)| (document.place(*node), says))
+            .filter(|(place, _)| usize::from(place.file.0) == file && !place.label.is_empty())
+            .map(|(place, says)| (place.label.start as usize, place.label.len(), clean(says)))
+            .collect();
+        if here.is_empty() {
+            continue;
+        }
+        if order == 0 {
+            shown.source = sources.get(file);
+            shown.labels = here;
+        } else {
+            shown.related.push(Shown {
+                headline: "from another file".into(),
+                numbers: None,
+                help: String::new(),
+                severity: Severity::Advice,
+                source: sources.get(file),
+                labels: here,
+                related: Vec::new(),
+            });
+        }
+    }
+    shown
+}
+
+/// Everything about one file.
+#[must_use]
+pub fn terminal(reviewed: &Reviewed, look: Look) -> String {
+    let document = &reviewed.document;
+    let sources = Sources::of(document);
+    let handler = look.handler();
+    let mut out = String::new();
+    for complaint in &reviewed.complaints {
+        draw(&mut out, &handler, &complained(complaint, &sources));
+    }
+    let Some((machine, review)) = &reviewed.outcome else {
+        let count = reviewed.complaints.len();
+        let things = if count == 1 { "one thing keeps" } else { "these things keep" };
+        let _ = writeln!(out, "{things} the spec from being reviewed; nothing was judged ({count}).");
+        return out;
+    };
+    for finding in review.findings.iter().filter(|finding| matches!(finding.verdict, Verdict::Broken | Verdict::Fails | Verdict::Thin)) {
+        draw(&mut out, &handler, &found(document, machine, finding, &sources));
+    }
+    for (card, remark) in &review.remarks {
+        let mut help: Vec<String> = remark.words.clears.iter().map(|change| format!("- {}", clean(change))).collect();
+        help.push(format!("rule: {}", card.name));
+        let shown = Shown {
+            headline: format!("remark: {}: {}", short(&remark.subject.name), clean(&remark.words.happens)),
+            numbers: Chain::of(remark.words.numbers.iter().map(|sentence| clean(sentence)).collect()),
+            help: help.join("\n"),
+            severity: Severity::Advice,
+            source: None,
+            labels: Vec::new(),
+            related: Vec::new(),
+        };
+        let labels: Vec<_> = remark.words.labels.iter().map(|label| (machine.written(label.node), label.says.clone())).collect();
+        draw(&mut out, &handler, &with_labels(shown, &sources, document, &labels));
+    }
+    out.push_str(&summary(document, machine, review));
+    out
+}
+
+fn draw(out: &mut String, handler: &GraphicalReportHandler, shown: &Shown<'_>) {
+    // Writing to a String cannot fail; a label outside the text would, and then the headline still stands.
+    if handler.render_report(out, shown).is_err() {
+        let _ = writeln!(out, "{shown}");
+    }
+    out.push('\n');
+}
+
+fn complained<'a>(complaint: &Complaint, sources: &'a Sources) -> Shown<'a> {
+    let at = |span: machine::Span| (span.start as usize, span.len());
+    let (start, length) = at(complaint.span);
+    let mut shown = Shown {
+        headline: clean(&complaint.says),
+        numbers: None,
+        help: clean(&complaint.help),
+        severity: Severity::Error,
+        source: sources.get(usize::from(complaint.file.0)),
+        labels: vec![(start, length, "here".into())],
+        related: Vec::new(),
+    };
+    if let Some(also) = &complaint.also {
+        let (start, length) = at(also.span);
+        if also.file == complaint.file {
+            shown.labels.push((start, length, clean(&also.says)));
+        }
+    }
+    shown
+}
+
+fn found<'a>(document: &Document, machine: &Machine, finding: &Finding, sources: &'a Sources) -> Shown<'a> {
+    let mut help = Vec::new();
+    if !finding.words.clears.is_empty() {
+        help.push("what would clear it:".to_owned());
+        help.extend(finding.words.clears.iter().map(|change| format!("- {}", clean(change))));
+    }
+    let carriers = words::carriers(document, finding);
+    if !carriers.is_empty() {
+        help.push(format!("rests on {} figures; carried by {}", finding.reads.nodes.len(), first_few(&carriers, 4)));
+    }
+    let assumed = words::assumptions(document, machine, finding);
+    if !assumed.is_empty() {
+        help.push(format!("assumed, because not given: {}", first_few(&assumed, 6)));
+    }
+    if let Some(basis) = finding.weakest.filter(|basis| *basis != Basis::Measured) {
+        help.push(format!("weakest figure behind it: {}", basis.word().replace('_', " ")));
+    }
+    if let Some(conceded) = &finding.concession {
+        let state = if conceded.holds { "accepted" } else { "the concession is over" };
+        help.push(format!("{state}: {}", clean(&conceded.reason)));
+    }
+    help.push(format!("{} ({})", finding.card.formula, finding.card.source));
+    let severity = if finding.verdict == Verdict::Thin || !finding.stands() { Severity::Warning } else { Severity::Error };
+    let shown = Shown {
+        headline: format!("{} [{}]: {}", finding.verdict.word(), finding.card.name, words::headline(document, machine, finding)),
+        numbers: Chain::of(words::numbers(document, finding)),
+        help: help.join("\n"),
+        severity,
+        source: None,
+        labels: Vec::new(),
+        related: Vec::new(),
+    };
+    let mut labels: Vec<(NodeId, String)> =
+        finding.words.labels.iter().map(|label| (machine.written(label.node), label.says.clone())).collect();
+    if labels.is_empty() {
+        labels.push((machine.written(finding.subject.node), "here".into()));
+    }
+    with_labels(shown, sources, document, &labels)
+}
+
+fn first_few(all: &[String], count: usize) -> String {
+    let mut text = all.iter().take(count).cloned().collect::<Vec<_>>().join(", ");
+    if all.len() > count {
+        let _ = write!(text, " and {} more", all.len() - count);
+    }
+    text
+}
+
+/// Counts, the gravest and the thinnest margin, what was not judged and what would unlock most.
+#[must_use]
+pub fn summary(document: &Document, machine: &Machine, review: &Review) -> String {
+    let mut out = String::new();
+    let name = short(&machine.machine.name);
+    let revision = machine.machine.revision.as_deref().map_or_else(String::new, |revision| format!(", revision {}", short(revision)));
+    let counts: Vec<String> = [Verdict::Broken, Verdict::Fails, Verdict::Thin, Verdict::Sound, Verdict::NotJudged]
+        .into_iter()
+        .map(|verdict| (review.count(verdict), verdict))
+        .filter(|(count, verdict)| *count > 0 || *verdict != Verdict::Broken)
+        .map(|(count, verdict)| format!("{count} {}", verdict.word()))
+        .collect();
+    let _ = writeln!(out, "{name}{revision}: {}", counts.join(" · "));
+    let unsound = |finding: &&&Finding| finding.verdict != Verdict::NotJudged && finding.headroom().is_finite();
+    let ranked = review.by_weight();
+    let describe = |finding: &Finding| {
+        let reserve = finding.governing.as_ref().map_or_else(String::new, |governing| {
+            let shown = match governing.margin.held {
+                rule::Held::Ratio { .. } => format!("reserve {}", words::ratio(governing.reserve)),
+                rule::Held::Gap { kind, .. } => format!("{} left", quantity::show(governing.reserve, kind, None)),
+            };
+            format!(", {shown} in {}", words::case(&governing.case))
+        });
+        format!("{} · {} ({}{reserve})", short(&finding.subject.name), finding.check, finding.card.name)
+    };
+    if let Some(gravest) = ranked.iter().find(|finding| matches!(finding.verdict, Verdict::Fails | Verdict::Thin)) {
+        let _ = writeln!(out, "gravest:  {}", describe(gravest));
+    }
+    if let Some(thinnest) = ranked.iter().filter(unsound).min_by(|a, b| a.headroom().total_cmp(&b.headroom())) {
+        let _ = writeln!(out, "thinnest: {}", describe(thinnest));
+    }
+    let gaps: Vec<&Finding> = review.findings.iter().filter(|finding| finding.verdict == Verdict::NotJudged).collect();
+    if !gaps.is_empty() {
+        let _ = writeln!(out, "not judged:");
+        for finding in gaps.iter().take(12) {
+            let _ = writeln!(out, "  {} ({})", words::headline(document, machine, finding), finding.card.name);
+        }
+        if gaps.len() > 12 {
+            let _ = writeln!(out, "  and {} more", gaps.len() - 12);
+        }
+    }
+    if !review.unlocks.is_empty() {
+        let _ = writeln!(out, "worth finding out first:");
+        for unlock in review.unlocks.iter().take(3) {
+            let checks = if unlock.checks == 1 { "one check waits".into() } else { format!("{} checks wait", unlock.checks) };
+            let how = words::how(machine, unlock.absent).map_or_else(String::new, |how| format!(": {how}"));
+            let _ = writeln!(out, "  `{}` ({checks} for it){how}", words::absent_name(document, machine, unlock.absent));
+        }
+    }
+    for key in &review.unused_concessions {
+        let _ = writeln!(out, "the concession `{}` answers to no finding: delete it", short(&key.name));
+    }
+    out
+}
+
+/// One rule's card as text.
+#[must_use]
+pub fn card(card: &Card) -> String {
+    let mut out = format!("{} · {}\n\n{}\n\n{}\n", card.name, card.area.word(), card.question, card.explains);
+    for (title, text) in [
+        ("worked out as", card.formula),
+        ("source", card.source),
+        ("checked by", card.checked),
+        ("required reserve", card.required),
+        ("caution", card.caution),
+    ] {
+        if !text.is_empty() {
+            let _ = write!(out, "\n{title}: {text}\n");
+        }
+    }
+    out
+}

@@ -1,0 +1,140 @@
+//! The sentences of a finding, the same in every format.
+
+use crate::clean::{clean, short};
+use engine::{CaseLabel, Finding};
+use machine::{Assumption, Document, Machine, NodeId, NotJudged, how_to_measure};
+use quantity::{Kind, Measure, Unit, m, show};
+use rule::{Figure, Held, Verdict};
+
+/// The author's own unit for a kind of number: that of the first such number among those that the finding read.
+pub(crate) fn own_unit(document: &Document, finding: &Finding, kind: &'static Kind) -> Option<&'static Unit> {
+    finding.reads.nodes.iter().find_map(|node| {
+        let place = document.place(node.node());
+        let builtin = document.file(place.file).is_none_or(|file| file.built_in);
+        let text = document.slice(place.file, place.span);
+        if builtin || text.is_empty() { None } else { quantity::unit_of(text.trim_matches(['"', '\'']), kind) }
+    })
+}
+
+fn figure(document: &Document, finding: &Finding, figure: Figure) -> String {
+    show(figure.si, figure.kind, own_unit(document, finding, figure.kind))
+}
+
+/// `case climb at -30 °C`.
+pub(crate) fn case(label: &CaseLabel) -> String {
+    let name = short(&label.name);
+    match label.air {
+        Some(air) if name.is_empty() => format!("at {}", show(air, <m::Temperature as Measure>::KIND, None)),
+        Some(air) => format!("case {name} at {}", show(air, <m::Temperature as Measure>::KIND, None)),
+        None if name.is_empty() => "in no case".into(),
+        None => format!("case {name}"),
+    }
+}
+
+/// What happens, in one sentence.
+pub(crate) fn headline(document: &Document, machine: &Machine, finding: &Finding) -> String {
+    let subject = short(&finding.subject.name);
+    match finding.verdict {
+        Verdict::Broken => format!("{subject}: the check itself failed ({})", finding.broken.as_deref().unwrap_or("no reason given")),
+        Verdict::NotJudged => {
+            let why = finding.gaps.first().map_or_else(String::new, |(_, gap)| gap_says(document, machine, gap));
+            format!("{subject}: {} not judged: {why}", finding.check)
+        }
+        _ if finding.words.happens.is_empty() => format!("{subject}: {}", finding.check),
+        _ => format!("{subject}: {}", clean(&finding.words.happens)),
+    }
+}
+
+/// Demand, capacity, reserve, requirement, case.
+pub(crate) fn numbers(document: &Document, finding: &Finding) -> Vec<String> {
+    let mut out = Vec::new();
+    if let Some(governing) = &finding.governing {
+        let required = &governing.margin.required;
+        out.push(match governing.margin.held {
+            Held::Ratio { demand, .. } if demand.si == 0.0 => format!("{}: no load", finding.check),
+            Held::Ratio { demand, capacity } => format!(
+                "{}: {} against {}: reserve {}, required {} ({})",
+                finding.check,
+                figure(document, finding, demand),
+                figure(document, finding, capacity),
+                ratio(governing.reserve),
+                ratio(required.value),
+                required.why
+            ),
+            Held::Gap { demand, capacity, kind, .. } => format!(
+                "{}: {} against {}: {} left, required {} ({})",
+                finding.check,
+                figure(document, finding, demand),
+                figure(document, finding, capacity),
+                show(governing.reserve, kind, None),
+                show(required.value, kind, None),
+                required.why
+            ),
+        });
+        out.push(format!("worst in {}", case(&governing.case)));
+    }
+    out.extend(finding.words.numbers.iter().map(|sentence| clean(sentence)));
+    out
+}
+
+/// A ratio with the digits that decide: 0.987 is not 1.
+pub(crate) fn ratio(value: f64) -> String {
+    if value.is_infinite() {
+        return "no load".into();
+    }
+    let digits = if value.abs() < 10.0 { 2 } else { 0 };
+    let text = format!("{value:.digits$}");
+    if text == "1.00" && value.to_bits() != 1.0_f64.to_bits() { format!("{value:.4}") } else { text }
+}
+
+pub(crate) fn gap_says(document: &Document, machine: &Machine, gap: &NotJudged) -> String {
+    match gap {
+        NotJudged::NotGiven { absent, .. } => format!("`{}` is not given", absent_name(document, machine, *absent)),
+        NotJudged::OutsideRange { of, unit: "K", from, to, was } => {
+            let degrees = |kelvin: f64| show(kelvin, <m::Temperature as Measure>::KIND, None);
+            format!("{} is known from {} to {}, and {} is asked", clean(of), degrees(*from), degrees(*to), degrees(*was))
+        }
+        NotJudged::OutsideRange { of, unit, from, to, was } => {
+            format!("{} is known from {from:.4} to {to:.4} {unit}, and {was:.4} {unit} is asked", clean(of))
+        }
+        NotJudged::NoSolution(reason) => clean(reason),
+    }
+}
+
+/// The whole path of an absent field, as one would write it.
+pub(crate) fn absent_name(document: &Document, machine: &Machine, absent: NodeId) -> String {
+    let above = document.path(machine.written(absent));
+    let field = machine.absent_path(absent);
+    let path = if above.is_empty() { field } else if field.is_empty() { above } else { format!("{above}.{field}") };
+    clean(&path)
+}
+
+pub(crate) fn how(machine: &Machine, absent: NodeId) -> Option<&'static str> {
+    let absent = machine.absent(absent)?;
+    how_to_measure(absent.owner, absent.field)
+}
+
+/// One sentence for each assumption.
+pub(crate) fn assumptions(document: &Document, machine: &Machine, finding: &Finding) -> Vec<String> {
+    finding
+        .reads
+        .assumed
+        .iter()
+        .map(|assumption| match assumption {
+            Assumption::Figure { absent, instead } => {
+                format!("{} = {}", absent_name(document, machine, *absent), clean(document.text(*instead)))
+            }
+            Assumption::Word { absent, instead } => format!("{} = {instead}", absent_name(document, machine, *absent)),
+        })
+        .collect()
+}
+
+/// What carries the finding, by name.
+pub(crate) fn carriers(document: &Document, finding: &Finding) -> Vec<String> {
+    let name = |node: NodeId| {
+        let path = document.path(node);
+        let path = if path.is_empty() { document.text(node).to_owned() } else { path };
+        clean(&path)
+    };
+    finding.carriers.iter().map(|carrier| format!("{} ({:+.1} % for 1 %)", name(carrier.node), carrier.influence)).collect()
+}
