@@ -1,1 +1,79 @@
-//! To be filled.
+//! Files, clock, terminal, exit codes: the one place with input and output, and no logic of a review.
+//! It never knows: formulas, how a finding is worded. A binary with rules of its own calls [`run`] with both lists.
+
+mod args;
+mod disk;
+mod output;
+mod review;
+mod start;
+
+use args::{Args, Command, SchemaKind};
+use clap::Parser;
+use rule::{Overview, Rule};
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::process::ExitCode;
+
+/// Nothing at or above the refusal level.
+const NOTHING: u8 = 0;
+/// Findings at or above it.
+const REFUSED: u8 = 1;
+/// The spec or the command line cannot be used.
+const UNUSABLE: u8 = 2;
+/// dryfit itself failed.
+const FAILED: u8 = 3;
+
+/// Runs the command line with these rules.
+#[must_use]
+pub fn run(rules: &[&dyn Rule], overviews: &[&dyn Overview]) -> ExitCode {
+    // A panic inside a check or a solution is caught there and reported as a finding; its usual trace would only
+    // disturb the output.
+    std::panic::set_hook(Box::new(|_| {}));
+    let code = catch_unwind(AssertUnwindSafe(|| command(rules, overviews))).unwrap_or_else(|_| {
+        output::complain("dryfit itself failed; please report the spec that made it");
+        FAILED
+    });
+    ExitCode::from(code)
+}
+
+fn command(rules: &[&dyn Rule], overviews: &[&dyn Overview]) -> u8 {
+    let args = match Args::try_parse() {
+        Ok(args) => args,
+        Err(error) => {
+            // `--help` and `--version` are no errors.
+            let code = if error.use_stderr() { UNUSABLE } else { NOTHING };
+            return if error.print().is_ok() { code } else { FAILED };
+        }
+    };
+    match args.command {
+        Command::Review(review) => review::review(&review, rules, overviews),
+        Command::Rule { name } => rulebook_page(name.as_deref(), rules, overviews),
+        Command::Schema { kind } => {
+            let schema = match kind {
+                SchemaKind::Machine => machine::machine_schema(),
+                SchemaKind::Report => render::report_schema(),
+            };
+            output::print(&format!("{schema:#}\n"))
+        }
+        Command::Start { name } => start::start(&name),
+    }
+}
+
+fn rulebook_page(name: Option<&str>, rules: &[&dyn Rule], overviews: &[&dyn Overview]) -> u8 {
+    let cards: Vec<_> =
+        rules.iter().map(|rule| rule.card()).chain(overviews.iter().map(|overview| overview.card())).collect();
+    match name {
+        None => output::print(
+            &cards.iter().map(|card| format!("{:<26} {}\n", card.name, card.question)).collect::<String>(),
+        ),
+        Some(name) => match cards.iter().find(|card| card.name == name) {
+            Some(card) => output::print(&render::card(card)),
+            None => {
+                let near = document::nearest(name, cards.iter().map(|card| card.name));
+                let hint = near
+                    .map_or_else(|| "`dryfit rule` lists them".to_owned(), |near| format!("did you mean `{near}`?"));
+                output::complain(&format!("no rule is called `{name}`; {hint}"));
+                UNUSABLE
+            }
+        },
+    }
+}

@@ -1,5 +1,6 @@
 //! A spec, its libraries and the built-in entries that it mentions become one tree.
 
+use crate::deserializer::number;
 use crate::files::{FileTrouble, Files, Limits, Shelf};
 use crate::nearest::nearest;
 use crate::node::{Entry, FileId, Kind, Node, NodeId, Place, SourceFile, Span};
@@ -137,20 +138,20 @@ impl Loading<'_> {
                 let bytes = error.as_bytes();
                 let at = error.utf8_error().valid_up_to();
                 let line = 1 + bytes.iter().take(at).filter(|byte| **byte == b'\n').count();
-                let why = if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
-                    Why::Utf16
-                } else {
-                    Why::NotUtf8 { line }
-                };
+                let why = if utf16(bytes) { Why::Utf16 } else { Why::NotUtf8 { line } };
                 // The readable part is kept, so that the place can be shown.
                 let text = String::from_utf8_lossy(bytes.get(..at).unwrap_or(&[])).into_owned();
-                let end = u32::try_from(text.len()).unwrap_or(u32::MAX);
+                let start = text.rfind('\n').map_or(0, |newline| newline + 1);
+                let to = |offset: usize| u32::try_from(offset).unwrap_or(u32::MAX);
+                let span = Span { start: to(start), end: to(text.len()) };
                 self.sources.push(SourceFile { name, text: text.into(), built_in: false });
-                self.growing.trouble(id, Span { start: end, end }, why);
+                self.growing.trouble(id, span, why);
                 return None;
             }
         };
-        let trouble = if size > self.limits.bytes {
+        let trouble = if utf16(text.as_bytes()) {
+            Some(Why::Utf16)
+        } else if size > self.limits.bytes {
             Some(Why::TooLarge { bytes: size, limit: self.limits.bytes })
         } else if text.trim_matches(['\u{feff}', ' ', '\n', '\r', '\t']).is_empty() {
             Some(Why::Empty)
@@ -195,7 +196,8 @@ impl Loading<'_> {
         for item in list.items() {
             let place = self.growing.places.get(item.id.index() / 2).copied();
             let Some(Place { file, label, .. }) = place else { continue };
-            let Some(name) = item.text() else {
+            // A number may be a file's name, but then it wants quotes like any other text.
+            let Some(name) = item.text().filter(|_| number(item).is_none()) else {
                 self.growing.trouble(file, label, Why::LibraryNotText);
                 continue;
             };
@@ -263,6 +265,15 @@ impl Loading<'_> {
             }
         }
     }
+}
+
+/// By its mark, or by every second byte being zero.
+fn utf16(bytes: &[u8]) -> bool {
+    let head: Vec<&[u8]> = bytes.chunks_exact(2).take(8).collect();
+    let marked = bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]);
+    marked
+        || head.len() == 8
+            && (head.iter().all(|pair| pair.first() == Some(&0)) || head.iter().all(|pair| pair.last() == Some(&0)))
 }
 
 fn map_of(id: NodeId, entry: Entry) -> Node {
@@ -359,10 +370,27 @@ fn likened(
         growing.trouble(place.file, place.label, Why::LikeCycle { name: name.to_owned() });
         return Some(own);
     }
+    if chain.len() > limits.depth {
+        // Each link of a long chain begins one; the first is enough.
+        let told = growing.troubles.last().is_some_and(|last| matches!(last.why, Why::LikeTooLong { .. }));
+        if !told {
+            growing.trouble(place.file, place.label, Why::LikeTooLong { limit: limits.depth });
+        }
+        return Some(own);
+    }
+    // One complaint is enough, and copying on would only cost time.
+    if growing.copies > limits.copies {
+        return Some(own);
+    }
     let base = likened(entries, target, chain, growing, limits)?;
     chain.pop();
+    let before = growing.copies;
     base.walk(&mut |_| growing.copies += 1);
     if growing.copies > limits.copies {
+        // Told where the limit is crossed, not again on the way out of a chain.
+        if before > limits.copies {
+            return Some(own);
+        }
         growing.trouble(place.file, place.label, Why::TooManyCopies { limit: limits.copies });
         return Some(own);
     }

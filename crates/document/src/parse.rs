@@ -30,6 +30,10 @@ impl Growing {
         self.places.get(id.index() / 2).map_or(Span::default(), |place| place.span)
     }
     pub fn trouble(&mut self, file: FileId, span: Span, why: Why) {
+        // A thing copied by `like` or an alias is read more than once.
+        if self.troubles.iter().rev().take(8).any(|last| last.file == file && last.span == span && last.why == why) {
+            return;
+        }
         self.troubles.push(Trouble { file, span, why });
     }
 }
@@ -51,11 +55,12 @@ struct Builder<'a> {
     stack: Vec<Open>,
     anchors: HashMap<usize, Node>,
     root: Option<Node>,
+    text: &'a str,
 }
 
 /// The tree of one text, or nothing when it cannot be read at all (then a trouble says why).
 pub fn parse(text: &str, file: FileId, growing: &mut Growing, limits: &Limits) -> Option<Node> {
-    let mut builder = Builder { file, growing, limits, stack: Vec::new(), anchors: HashMap::new(), root: None };
+    let mut builder = Builder { file, growing, limits, stack: Vec::new(), anchors: HashMap::new(), root: None, text };
     let mut parser = Parser::new_from_str(text);
     loop {
         let (event, at) = match parser.next_event() {
@@ -63,13 +68,18 @@ pub fn parse(text: &str, file: FileId, growing: &mut Growing, limits: &Limits) -
             Some(Ok(event)) => event,
             Some(Err(error)) => {
                 let at = error.marker().byte_offset().unwrap_or(text.len());
-                let why = syntax(text, at, error.info());
+                let why = syntax(text, at, &error.info(), limits);
                 builder.growing.trouble(file, point(text, at), why);
                 return None;
             }
         };
         let range = at.byte_range().unwrap_or(0..0);
         let span = Span { start: to_u32(range.start), end: to_u32(range.end) };
+        // Where nothing is written the neighbour is underlined.
+        let span = match event {
+            Event::SequenceStart(..) | Event::MappingStart(..) if span.is_empty() => point(text, range.start),
+            _ => span,
+        };
         if !builder.take(event, span, text) {
             return None;
         }
@@ -105,7 +115,8 @@ impl Builder<'_> {
             Event::Alias(anchor) => {
                 let Some(node) = self.anchors.get(&anchor).cloned() else {
                     let says = "this alias stands inside the thing that it names".to_owned();
-                    self.growing.trouble(self.file, span, Why::Syntax { says });
+                    let help = "an alias (`*name`) copies a thing that is complete; write the values out";
+                    self.growing.trouble(self.file, span, Why::Syntax { says, help });
                     return false;
                 };
                 let mut count = 0_usize;
@@ -181,12 +192,14 @@ impl Builder<'_> {
             return false;
         }
         let Some(open) = self.stack.last_mut() else {
+            label_first(self.growing, &node);
             self.root = Some(node);
             return true;
         };
         match &mut open.node.kind {
             Kind::Seq(items) => {
                 label_first(self.growing, &node);
+                label_dash(self.growing, &node, self.text);
                 items.push(node);
             }
             Kind::Map(entries) => match open.key.take() {
@@ -259,6 +272,15 @@ fn label_first(growing: &mut Growing, node: &Node) {
     }
 }
 
+/// An item without any text is underlined at its dash.
+fn label_dash(growing: &mut Growing, node: &Node, text: &str) {
+    let span = growing.span(node.id);
+    if span.is_empty() {
+        let label = point(text, span.start as usize);
+        growing.set(node.id, |place| place.label = label);
+    }
+}
+
 /// A block scalar's span without the blank lines behind it.
 fn trimmed(text: &str, span: Span, style: ScalarStyle) -> Span {
     if !matches!(style, ScalarStyle::Literal | ScalarStyle::Folded) {
@@ -287,13 +309,62 @@ pub fn is_decimal(text: &str) -> bool {
     mantissa_ok && exponent_ok
 }
 
-/// Tabs are the commonest cause of a syntax error, and the parser's own words do not say so.
-fn syntax(text: &str, at: usize, says: String) -> Why {
+/// What the parser says, in words for somebody who does not know YAML. Tabs are the commonest cause, and it does not name them.
+fn syntax(text: &str, at: usize, says: &str, limits: &Limits) -> Why {
     let before = text.get(..at.min(text.len())).unwrap_or("");
     let start = before.rfind('\n').map_or(0, |newline| newline + 1);
     let line = text.get(start..).unwrap_or("").lines().next().unwrap_or("");
     let indent = line.len() - line.trim_start().len();
-    if line.get(..indent).is_some_and(|space| space.contains('\t')) { Why::Tab } else { Why::Syntax { says } }
+    if line.get(..indent).is_some_and(|space| space.contains('\t')) {
+        return Why::Tab;
+    }
+    if says.contains("recursion limit") {
+        return Why::TooDeep { limit: limits.depth };
+    }
+    let letter = text.get(at..).and_then(|rest| rest.chars().next()).unwrap_or(' ');
+    if says.contains("unexpected character") && letter.is_control() {
+        return Why::NoLetter;
+    }
+    let general = "look at this line and the one before it: a colon needs a space after it, brackets and quotes must be closed, and lines that belong together start in the same column";
+    let (says, help) = if says.contains("mapping values are not allowed") {
+        let help = "a text with a colon in it needs quotes; otherwise look at this line and the one before it: a colon needs a space after it, and lines that belong together start in the same column";
+        ("a second colon stands where a value has already begun".to_owned(), help)
+    } else if let Some(bracket) = says.strip_prefix("unclosed bracket ") {
+        (
+            format!("the bracket {bracket} is never closed"),
+            "close it, or put the text in quotes if the bracket belongs to it",
+        )
+    } else if let Some((open, close)) =
+        says.strip_prefix("mismatched bracket ").and_then(|pair| pair.split_once(" closed by "))
+    {
+        (
+            format!("the bracket {open} that opens here is closed by {close}"),
+            "count the brackets behind it: each closes the last one that is still open",
+        )
+    } else if says.contains("unclosed quote") {
+        (
+            "the quote that opens here is never closed".to_owned(),
+            "add a quote at the end of the text; for inches write `in`",
+        )
+    } else if says.contains("unknown escape") {
+        let says = "the text in these quotes holds a backslash with a letter that means nothing".to_owned();
+        (says, "put the text in single quotes, or write two backslashes for one")
+    } else if says.contains("unexpected character") {
+        (format!("a text cannot begin with `{letter}`"), "put it in quotes")
+    } else if says.contains("unknown anchor") {
+        (
+            "this alias (`*name`) names nothing".to_owned(),
+            "mark the thing to copy with `&name` further up; or use `like:`; a text that begins with a star needs quotes",
+        )
+    } else if says.contains("simple key expected") {
+        (
+            "a key and a colon are wanted here".to_owned(),
+            "write `key: value`; a key may have up to 1,024 letters and stands on one line",
+        )
+    } else {
+        (format!("this cannot be read: {}", says.replace('`', "'")), general)
+    };
+    Why::Syntax { says, help }
 }
 
 /// One character at `at`, or the last one of the text, so that there is something to underline.

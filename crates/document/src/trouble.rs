@@ -14,29 +14,67 @@ pub struct Trouble {
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum Why {
-    TooLarge { bytes: usize, limit: usize },
-    TooDeep { limit: usize },
-    TooManyNodes { limit: usize },
-    TooManyCopies { limit: usize },
-    TooManyFiles { limit: usize },
-    NotUtf8 { line: usize },
+    TooLarge {
+        bytes: usize,
+        limit: usize,
+    },
+    TooDeep {
+        limit: usize,
+    },
+    TooManyNodes {
+        limit: usize,
+    },
+    TooManyCopies {
+        limit: usize,
+    },
+    TooManyFiles {
+        limit: usize,
+    },
+    NotUtf8 {
+        line: usize,
+    },
     Utf16,
+    /// A letter that no text holds.
+    NoLetter,
     Empty,
     NotAMap,
     SeveralDocuments,
     Tab,
-    Syntax { says: String },
-    DuplicateKey { key: String, first: Span },
+    Syntax {
+        says: String,
+        help: &'static str,
+    },
+    DuplicateKey {
+        key: String,
+        first: Span,
+    },
     KeyNotText,
-    Tag { tag: String },
+    Tag {
+        tag: String,
+    },
     Merge,
-    NumberTooLarge { text: String },
-    Library { name: String, trouble: FileTrouble },
-    LibraryCycle { chain: String },
+    NumberTooLarge {
+        text: String,
+    },
+    Library {
+        name: String,
+        trouble: FileTrouble,
+    },
+    LibraryCycle {
+        chain: String,
+    },
     LibraryNotText,
     LikeNotText,
-    LikeNothing { name: String, nearest: Option<String> },
-    LikeCycle { name: String },
+    LikeNothing {
+        name: String,
+        nearest: Option<String>,
+    },
+    LikeCycle {
+        name: String,
+    },
+    LikeTooLong {
+        limit: usize,
+    },
 }
 
 impl Why {
@@ -44,20 +82,26 @@ impl Why {
     #[must_use]
     pub fn help(&self) -> String {
         match self {
-            Self::TooLarge { limit, .. } => format!("a spec may have up to {limit} bytes; move bought-in parts into libraries"),
+            Self::TooLarge { limit, .. } => {
+                format!("a spec may have up to {limit} bytes; move bought-in parts into libraries")
+            }
             Self::TooDeep { .. } => "close some of the brackets, or check the indentation".into(),
             Self::TooManyNodes { .. } => "split it into several machines".into(),
-            Self::TooManyCopies { .. } => "an alias (`*name`) inside another alias multiplies; write the values out or use `like:`".into(),
+            Self::TooManyCopies { .. } => {
+                "an alias (`*name`) inside another alias multiplies, and so does a long chain of `like`s; write some of them out".into()
+            }
             Self::TooManyFiles { .. } => "join some of the libraries into one file".into(),
             Self::NotUtf8 { .. } => "save the file as UTF-8 in your editor, then review again".into(),
             Self::Utf16 => "save the file as UTF-8 (not UTF-16) in your editor, then review again".into(),
+            Self::NoLetter => "is this really a text? Delete the character, or write the line anew".into(),
             Self::Empty => "`dryfit start NAME` writes a commented starter".into(),
             Self::NotAMap => "a spec begins with `dryfit: 1` and `machine:` at the left margin".into(),
-            Self::SeveralDocuments => "one file is one machine: remove the second `---` and what follows, or put it in a file of its own".into(),
-            Self::Tab => "use spaces: two for each step inwards".into(),
-            Self::Syntax { .. } => {
-                "look at this line and the one before it: a colon needs a space after it, brackets and quotes must be closed, and lines of one list or map start in the same column".into()
+            Self::SeveralDocuments => {
+                "one file is one machine: remove the second `---` and what follows, or put it in a file of its own"
+                    .into()
             }
+            Self::Tab => "use spaces: two for each step inwards".into(),
+            Self::Syntax { help, .. } => (*help).into(),
             Self::DuplicateKey { .. } => "keep one of the two".into(),
             Self::KeyNotText => "a key is a plain word such as `mass`".into(),
             Self::Tag { .. } => "remove the tag: values are read by what they say, no tag is needed".into(),
@@ -65,8 +109,12 @@ impl Why {
             Self::NumberTooLarge { .. } => "check the exponent".into(),
             Self::Library { trouble, .. } => match trouble {
                 FileTrouble::Missing { nearest: Some(near) } => format!("did you mean `{near}`?"),
-                FileTrouble::Missing { nearest: None } => "paths count from the folder of the file that names them".into(),
-                FileTrouble::OutsideRoot { root } => format!("libraries are read only from below `{root}`: copy the file there"),
+                FileTrouble::Missing { nearest: None } => {
+                    "paths count from the folder of the file that names them".into()
+                }
+                FileTrouble::OutsideRoot { root } => {
+                    format!("libraries are read only from below `{root}`: copy the file there")
+                }
                 FileTrouble::NotAFile => "name a file, not a folder".into(),
                 FileTrouble::TooLarge { .. } => "split the library".into(),
                 FileTrouble::Unreadable { .. } => "check that the file may be read".into(),
@@ -75,8 +123,10 @@ impl Why {
             Self::LibraryNotText => "write `libraries: [parts/bought-in.yaml]`".into(),
             Self::LikeNotText => "write the key of the thing to copy: `like: tough_pla`".into(),
             Self::LikeNothing { nearest: Some(near), .. } => format!("did you mean `{near}`?"),
-            Self::LikeNothing { nearest: None, .. } => "`like` names another key of the same section, here, in a library or built in".into(),
-            Self::LikeCycle { .. } => "write one of them out in full".into(),
+            Self::LikeNothing { nearest: None, .. } => {
+                "`like` names another key of the same section, here, in a library or built in".into()
+            }
+            Self::LikeCycle { .. } | Self::LikeTooLong { .. } => "write one of them out in full".into(),
         }
     }
 }
@@ -87,15 +137,18 @@ impl fmt::Display for Why {
             Self::TooLarge { bytes, .. } => write!(f, "this file has {bytes} bytes, too many to be a spec"),
             Self::TooDeep { limit } => write!(f, "lists and maps are nested more than {limit} deep here"),
             Self::TooManyNodes { limit } => write!(f, "more than {limit} values: too many for one machine"),
-            Self::TooManyCopies { limit } => write!(f, "aliases copy more than {limit} values"),
+            Self::TooManyCopies { limit } => {
+                write!(f, "aliases and `like` copy more than {limit} values, here for the first time")
+            }
             Self::TooManyFiles { limit } => write!(f, "more than {limit} libraries"),
             Self::NotUtf8 { line } => write!(f, "line {line} holds bytes that are not UTF-8 text"),
             Self::Utf16 => write!(f, "this file is UTF-16 text"),
+            Self::NoLetter => write!(f, "an invisible control character stands here that no text holds"),
             Self::Empty => write!(f, "this file is empty"),
             Self::NotAMap => write!(f, "this is not a machine spec: sections with keys are wanted here"),
             Self::SeveralDocuments => write!(f, "a second document starts here"),
             Self::Tab => write!(f, "a tab is used to indent this line; YAML does not allow it"),
-            Self::Syntax { says } => write!(f, "this cannot be read: {says}"),
+            Self::Syntax { says, .. } => write!(f, "{says}"),
             Self::DuplicateKey { key, .. } => write!(f, "`{key}` stands here a second time"),
             Self::KeyNotText => write!(f, "a list or a map is used as a key here"),
             Self::Tag { tag } => write!(f, "the tag `{tag}` is not read here"),
@@ -114,6 +167,7 @@ impl fmt::Display for Why {
             Self::LibraryNotText => write!(f, "`libraries` wants a list of file names"),
             Self::LikeNotText => write!(f, "`like` wants one key"),
             Self::LikeNothing { name, .. } => write!(f, "`like` names `{name}`, which is nowhere defined"),
+            Self::LikeTooLong { limit } => write!(f, "a chain of more than {limit} `like`s begins here"),
             Self::LikeCycle { name } => write!(f, "`{name}` is `like` itself, through a circle of `like`s"),
         }
     }

@@ -71,7 +71,9 @@ impl Finding {
 pub(crate) fn findings(run: &Run, cards: &[&'static Card], label: &dyn Fn(CasePoint) -> CaseLabel) -> Vec<Finding> {
     let mut groups: Vec<(usize, &Subject, &'static str, Vec<(Place, CasePoint, &rule::Checked)>)> = Vec::new();
     for (place, point, checked) in run.rows() {
-        let group = groups.iter_mut().find(|group| group.0 == place.rule && group.2 == checked.check && group.1 == &checked.subject);
+        let group = groups
+            .iter_mut()
+            .find(|group| group.0 == place.rule && group.2 == checked.check && group.1 == &checked.subject);
         match group {
             Some(group) => group.3.push((place, point, checked)),
             None => groups.push((place.rule, &checked.subject, checked.check, vec![(place, point, checked)])),

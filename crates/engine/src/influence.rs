@@ -18,7 +18,13 @@ pub struct Carrier {
 const CARRIES: f64 = 0.05;
 
 /// The carriers of a finding, strongest first. `written` gives a node's SI number.
-pub(crate) fn carriers(machine: &Machine, rules: &[&dyn Rule], run: &Run, finding: &Finding, written: &(dyn Fn(NodeId) -> Option<f64> + Sync)) -> Vec<Carrier> {
+pub(crate) fn carriers(
+    machine: &Machine,
+    rules: &[&dyn Rule],
+    run: &Run,
+    finding: &Finding,
+    written: &(dyn Fn(NodeId) -> Option<f64> + Sync),
+) -> Vec<Carrier> {
     let (Some(governing), Some(rule)) = (&finding.governing, rules.get(finding.place.rule)) else { return Vec::new() };
     if !governing.reserve.is_finite() {
         return Vec::new();

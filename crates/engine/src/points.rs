@@ -8,8 +8,11 @@ use solve::CasePoint;
 pub fn case_points(machine: &Machine) -> Vec<CasePoint> {
     let mut points = Vec::new();
     for (index, case) in machine.cases.iter().enumerate() {
-        let shares: &[f64] =
-            if case.air.is_given() || !machine.environment.air.low.is_given() { &[0.0] } else { &[0.0, 0.25, 0.5, 0.75, 1.0] };
+        let shares: &[f64] = if case.air.is_given() || !machine.environment.air.low.is_given() {
+            &[0.0]
+        } else {
+            &[0.0, 0.25, 0.5, 0.75, 1.0]
+        };
         points.extend(shares.iter().map(|share| CasePoint { case: index, share: *share }));
     }
     if points.is_empty() {

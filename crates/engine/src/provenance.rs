@@ -27,7 +27,10 @@ fn said(document: &Document, node: NodeId, what: &str) -> Option<String> {
     let mut field = steps.pop()?;
     while !steps.is_empty() {
         let here = steps.iter().try_fold(&document.root, |at, step| at.get(step));
-        let own = here.and_then(|here| here.get("figures")).and_then(|figures| figures.get(field)).and_then(|figure| figure.get(what));
+        let own = here
+            .and_then(|here| here.get("figures"))
+            .and_then(|figures| figures.get(field))
+            .and_then(|figure| figure.get(what));
         if let Some(text) = own.or_else(|| here.and_then(|here| here.get(what))).and_then(|text| text.text()) {
             return Some(text.to_owned());
         }

@@ -44,7 +44,13 @@ impl Review {
 
 /// Reviews a machine with all rules.
 #[must_use]
-pub fn review(document: &Document, machine: &Machine, rules: &[&dyn Rule], overviews: &[&dyn Overview], today: Option<Today>) -> Review {
+pub fn review(
+    document: &Document,
+    machine: &Machine,
+    rules: &[&dyn Rule],
+    overviews: &[&dyn Overview],
+    today: Option<Today>,
+) -> Review {
     let points = case_points(machine);
     let as_written = WhatIf::default();
     let run = Run::full(machine, rules, &points, &as_written);

@@ -58,7 +58,8 @@ impl Run {
                         if !mask.contains(&true) {
                             return before.clone();
                         }
-                        let mut checks = Checks::new(machine, base.point, what_if, &cells, rule::Run::Only(&mask), false);
+                        let mut checks =
+                            Checks::new(machine, base.point, what_if, &cells, rule::Run::Only(&mask), false);
                         rule.judge(machine, &mut checks);
                         let mut fresh = checks.done().into_iter().peekable();
                         before
@@ -75,12 +76,22 @@ impl Run {
 
     /// One check once more in one case point with some numbers replaced, with its words if they are wanted.
     #[must_use]
-    pub fn one(&self, machine: &Machine, rule: &dyn Rule, place: Place, what_if: &WhatIf, changed: &[NodeId], telling: bool) -> Option<Checked> {
+    pub fn one(
+        &self,
+        machine: &Machine,
+        rule: &dyn Rule,
+        place: Place,
+        what_if: &WhatIf,
+        changed: &[NodeId],
+        telling: bool,
+    ) -> Option<Checked> {
         let base = self.points.get(place.point)?;
         let before = base.checks.get(place.rule)?;
         let cells = base.cells.without(|reads| changed.iter().any(|node| reads.has(*node)));
         let mask = mask(before, |checked| {
-            before.get(place.row).is_some_and(|(_, wanted)| wanted.subject == checked.subject && wanted.check == checked.check)
+            before
+                .get(place.row)
+                .is_some_and(|(_, wanted)| wanted.subject == checked.subject && wanted.check == checked.check)
         });
         let mut checks = Checks::new(machine, base.point, what_if, &cells, rule::Run::Only(&mask), telling);
         rule.judge(machine, &mut checks);

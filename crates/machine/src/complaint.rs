@@ -2,12 +2,16 @@
 
 use crate::curve::{NO_POINTS, NOT_RISING};
 use crate::given::{MEASURE, RANGE, bare};
-use crate::machine::Machine;
 use crate::schema::machine_schema;
-use document::{DeError, Document, FileId, Kind as NodeKind, Node, NodeId, Span, Swap, Swaps, What, Why, at_pointer, nearest, number, to_json};
+use crate::sections::Spec;
+use document::{
+    DeError, Document, Entry, FileId, Kind as NodeKind, Node, NodeId, Reading, Span, Swap, Swaps, What, Why,
+    at_pointer, nearest, number, to_json,
+};
 use jsonschema::error::{TypeKind, ValidationErrorKind};
 use quantity::{Kind, Misread, m};
 use serde_json::Value;
+use std::sync::LazyLock;
 
 /// One thing that keeps the spec from being reviewed.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -33,37 +37,124 @@ const MOST: usize = 200;
 /// All complaints of a document, in the order of the text. Empty if and only if it can be reviewed.
 #[must_use]
 pub fn complaints(document: &Document) -> Vec<Complaint> {
-    let mut all: Vec<Complaint> = document.troubles.iter().map(|trouble| of_trouble(trouble.file, trouble.span, &trouble.why)).collect();
+    let mut all: Vec<Complaint> =
+        document.troubles.iter().map(|trouble| of_trouble(trouble.file, trouble.span, &trouble.why)).collect();
     // A text that could not be parsed has no tree to speak about.
     let unreadable = document.root.entries().is_empty();
     if !unreadable || all.is_empty() {
+        all.extend(other_format(document));
         let typed = typed_errors(document);
         if !typed.is_empty() {
-            all.extend(typed.iter().map(|error| of_error(document, error)));
-            let told: Vec<Span> = all.iter().map(|complaint| complaint.span).collect();
-            all.extend(schema_errors(document).into_iter().filter(|complaint| !told.contains(&complaint.span)));
+            // What stands in trouble as text is told once, and of two voices on one value the typed one is heard.
+            let typed: Vec<Complaint> =
+                typed.iter().map(|error| of_error(document, error)).filter(|new| !told(&all, new)).collect();
+            all.extend(typed);
+            let beyond: Vec<Complaint> = schema_errors(document).into_iter().filter(|new| !told(&all, new)).collect();
+            all.extend(beyond);
         }
     }
+    decimal_commas(document, &mut all);
     all.sort();
     all.dedup();
     all.truncate(MOST);
     all
 }
 
+/// Whether a place has been spoken about. Two fields that one map lacks are two complaints at one place.
+fn told(all: &[Complaint], new: &Complaint) -> bool {
+    let overlaps = |old: &Complaint| {
+        old.file == new.file
+            && (old.span == new.span || (old.span.start < new.span.end && new.span.start < old.span.end))
+    };
+    let lacks = |complaint: &Complaint| complaint.says.contains(LACKS);
+    all.iter().any(|old| overlaps(old) && (old.says == new.says || !(lacks(new) && lacks(old))))
+}
+
+/// Between what is incomplete and the key that it wants.
+const LACKS: &str = " lacks `";
+
+fn lacks(document: &Document, at: NodeId, key: &str) -> (String, String) {
+    let path = document.path(at);
+    let of = if path.is_empty() { "the spec".to_owned() } else { format!("`{}`", clip(&path)) };
+    let help = match (path.is_empty(), key) {
+        (true, "machine") => "add a line `machine: {name: …}` at the left margin".into(),
+        (true, "dryfit") => "add a first line `dryfit: 1`, the number of this format".into(),
+        _ => format!("add `{key}:` to it"),
+    };
+    (format!("{of}{LACKS}{key}`"), help)
+}
+
+/// A name as long as a line is recognised by its beginning.
+fn clip(text: &str) -> String {
+    if text.chars().count() <= 80 { text.to_owned() } else { text.chars().take(60).chain(['…']).collect() }
+}
+
+fn other_format(document: &Document) -> Option<Complaint> {
+    let node = document.root.get("dryfit")?;
+    let format = number(node).filter(|format| format.fract() == 0.0 && *format != 1.0)?;
+    let place = document.place(node.id);
+    let says = format!("this spec says that it is written in format {format}; this program reads format 1");
+    let help = "write `dryfit: 1`, or review it with the program that it was written for".into();
+    Some(Complaint { file: place.file, span: place.label, says, help, also: None })
+}
+
+/// `{span: 1,5 mm}` reads as two keys: one complaint about the comma stands for those about both halves.
+fn decimal_commas(document: &Document, all: &mut Vec<Complaint>) {
+    let digit = |c: char| c.is_ascii_digit();
+    let commas: Vec<Complaint> = all
+        .iter()
+        .filter_map(|complaint| {
+            let text = &document.file(complaint.file)?.text;
+            let key = document.slice(complaint.file, complaint.span);
+            let before = text.get(..complaint.span.start as usize)?.strip_suffix(',')?;
+            let whole = before
+                .get(before.trim_end_matches(digit).len()..)
+                .filter(|whole| !whole.is_empty() && key.starts_with(digit))?;
+            let start = u32::try_from(before.len() - whole.len()).ok()?;
+            let share = key.get(..key.len() - key.trim_start_matches(digit).len())?;
+            let end = complaint.span.start + u32::try_from(share.len()).ok()?;
+            let says = format!("'{whole},{share}' has a comma; a decimal point is wanted");
+            let help = format!("did you mean {whole}.{key}?");
+            Some(Complaint { file: complaint.file, span: Span { start, end }, says, help, also: None })
+        })
+        .collect();
+    for comma in commas {
+        all.retain(|complaint| {
+            complaint.file != comma.file
+                || complaint.span.start > comma.span.end
+                || complaint.span.end < comma.span.start
+        });
+        all.push(comma);
+    }
+}
+
 fn of_trouble(file: FileId, span: Span, why: &Why) -> Complaint {
     let also = match why {
-        Why::DuplicateKey { first, key } => Some(Note { file, span: *first, says: format!("`{key}` stands here first") }),
+        Why::DuplicateKey { first, key } => {
+            Some(Note { file, span: *first, says: format!("`{key}` stands here first") })
+        }
         _ => None,
     };
-    Complaint { file, span, says: why.to_string(), help: why.help(), also }
+    let mut said = Complaint { file, span, says: why.to_string(), help: why.help(), also };
+    if file != FileId(0) && matches!(why, Why::Empty | Why::NotAMap) {
+        said.help =
+            "a library begins with sections such as `materials:` at the left margin; or take it out of `libraries:`"
+                .into();
+        if matches!(why, Why::NotAMap) {
+            said.says = "this is not a library: sections with keys are wanted here".into();
+        }
+    }
+    said
 }
 
 /// Reads again and again, each time without the node that was refused, until the rest is accepted.
 fn typed_errors(document: &Document) -> Vec<DeError> {
     let mut swaps = Swaps::new();
+    // What the spec itself lacks is put in for the next round, so that the rest is still read.
+    let mut root = document.root.clone();
     let mut errors: Vec<DeError> = Vec::new();
     for _ in 0..MOST {
-        let Err(error) = Machine::read(document, &swaps) else { break };
+        let Err(error) = Reading::new(&root, document.end(), &swaps).read::<Spec>() else { break };
         let Some(at) = error.at else {
             errors.push(error);
             break;
@@ -74,20 +165,44 @@ fn typed_errors(document: &Document) -> Vec<DeError> {
                 .split('|')
                 .filter_map(|path| path.split('.').try_fold(&document.root, |node, step| node.get(step)))
                 .any(|section| section.get(name).is_some()),
+            // Its only points were refused before.
+            What::Refused(reason) if reason == NO_POINTS => {
+                find(&document.root, at).is_some_and(|node| !node.entries().is_empty())
+            }
             _ => false,
         };
         if !consequence {
             errors.push(error.clone());
         }
-        let target = match &error.what {
-            What::UnknownKey { .. } => value_of_key(&document.root, at).unwrap_or(at),
-            _ => value_of_key(&document.root, at).unwrap_or(at),
-        };
+        if let What::MissingKey { key } = error.what
+            && at == root.id
+            && root.get(key).is_none()
+            && fill(&mut root, key)
+        {
+            continue;
+        }
+        let target = value_of_key(&document.root, at).unwrap_or(at);
         if target == document.root.id || swaps.insert(target, Swap::Removed).is_some() {
             break;
         }
     }
     errors
+}
+
+/// Adds what every spec has. False for anything else, and for what was there and has been refused.
+fn fill(root: &mut Node, key: &'static str) -> bool {
+    let id = root.id;
+    let scalar = |text: &str, plain| Node { id, kind: NodeKind::Scalar { text: text.into(), plain } };
+    let entry = |key: &str, value| Entry { key: key.into(), key_id: id, value };
+    let value = match key {
+        "dryfit" => scalar("1", true),
+        "machine" => Node { id, kind: NodeKind::Map(vec![entry("name", scalar("-", false))]) },
+        _ => return false,
+    };
+    if let NodeKind::Map(entries) = &mut root.kind {
+        entries.push(entry(key, value));
+    }
+    true
 }
 
 fn find(root: &Node, id: NodeId) -> Option<&Node> {
@@ -148,6 +263,14 @@ fn inside(document: &Document, id: NodeId, text: &str, part: &std::ops::Range<us
 }
 
 fn of_misread(document: &Document, node: &Node, misread: Misread) -> Complaint {
+    if node.text().is_some_and(|text| text.trim_end().contains('\n')) {
+        let place = document.place(node.id);
+        let (says, help) = (
+            "several lines stand where one value is wanted".into(),
+            "write it on the line of its key, such as `12 mm`".into(),
+        );
+        return Complaint { file: place.file, span: place.label, says, help, also: None };
+    }
     let span = inside(document, node.id, node.text().unwrap_or(""), &misread.span);
     Complaint { file: document.place(node.id).file, span, says: misread.says, help: misread.help, also: None }
 }
@@ -158,37 +281,65 @@ fn of_error(document: &Document, error: &DeError) -> Complaint {
     let say = |says: String, help: String| Complaint { file: place.file, span: place.label, says, help, also: None };
     let node = find(&document.root, at);
     match &error.what {
-        What::UnknownKey { key, known } => say(format!("`{key}` is not known here"), near_or_list(key, known)),
-        What::MissingKey { key } => {
-            let path = document.path(at);
-            let of = if path.is_empty() { "the spec".to_owned() } else { format!("`{path}`") };
-            say(format!("{of} lacks `{key}`"), format!("add `{key}:` to it"))
+        What::UnknownKey { key, .. } if key == "like" => say(
+            "`like` cannot be used here".into(),
+            "it copies between things that have keys of their own in one section; write this one out".into(),
+        ),
+        What::UnknownKey { key, known: ["kind"] } => {
+            say(format!("`{}` is not known here", clip(key)), "this kind has no other fields: delete it".into())
         }
-        What::WrongType { wanted, got } => say(format!("{got} stands where {wanted} is wanted"), wrong_type_help(wanted, got)),
-        What::UnknownWord { got, known } => say(format!("`{got}` is not one of the words for this"), near_or_list(got, known)),
-        What::Nothing => say("nothing stands behind this key".into(), "write a value, or delete the key".into()),
+        What::UnknownKey { key, known } => say(format!("`{}` is not known here", clip(key)), near_or_list(key, known)),
+        What::MissingKey { key } => {
+            let (says, help) = lacks(document, at, key);
+            say(says, help)
+        }
+        What::WrongType { wanted, got } => {
+            let text = node.and_then(Node::text).map(clip);
+            let is = text.as_ref().map_or_else(|| called(got).to_owned(), |text| format!("`{text}`"));
+            say(
+                format!("{is} stands where {} is wanted", called(wanted)),
+                wrong_type_help(wanted, got, text.as_deref().unwrap_or("")),
+            )
+        }
+        What::UnknownWord { got, known } => {
+            say(format!("`{}` is not one of the words for this", clip(got)), near_or_list(got, known))
+        }
+        What::Nothing => nothing(document, place.file, place.label),
         What::Dangling { name, sections, nearest } => {
             let places = sections.replace('|', " or ");
             let help = match nearest {
                 Some(near) => format!("did you mean `{near}`?"),
                 None => format!("define it under {places}, or in a library"),
             };
-            say(format!("nothing is called `{name}` under {places}"), help)
+            say(format!("nothing is called `{}` under {places}", clip(name)), help)
         }
         What::Refused(reason) => {
-            let measure = reason.strip_prefix(MEASURE).map(|key| (key, false)).or(reason.strip_prefix(RANGE).map(|key| (key, true)));
+            let measure = reason
+                .strip_prefix(MEASURE)
+                .map(|key| (key, false))
+                .or(reason.strip_prefix(RANGE).map(|key| (key, true)));
             if let Some((key, range)) = measure
                 && let Some(kind) = kind_called(key)
             {
                 // A key of a table is a text of its own.
                 let text = document.text(at).to_owned();
-                let own = node.cloned().unwrap_or(Node { id: at, kind: NodeKind::Scalar { text: text.into(), plain: true } });
+                let own =
+                    node.cloned().unwrap_or(Node { id: at, kind: NodeKind::Scalar { text: text.into(), plain: true } });
                 if let Some(misread) = misread(&own, kind, range) {
                     return of_misread(document, &own, misread);
                 }
             }
             match reason.as_str() {
-                NOT_RISING => say("the keys of this table do not rise".into(), "write the smallest first, each once".into()),
+                at if at.starts_with(NOT_RISING) => {
+                    let key =
+                        at.strip_prefix(NOT_RISING).and_then(|id| id.parse().ok()).map(|id| document.place(NodeId(id)));
+                    let (file, span) = key.map_or((place.file, place.label), |key| (key.file, key.label));
+                    let (says, help) = (
+                        "this table does not rise: the point before is as large or larger".into(),
+                        "write the smallest first, each once".into(),
+                    );
+                    Complaint { file, span, says, help, also: None }
+                }
                 NO_POINTS => say("this table has no points".into(), "write at least one, such as `20 °C: 1`".into()),
                 other => say(other.to_owned(), "see `dryfit schema`".into()),
             }
@@ -196,14 +347,44 @@ fn of_error(document: &Document, error: &DeError) -> Complaint {
     }
 }
 
-fn wrong_type_help(wanted: &str, got: &str) -> String {
+/// A map in words for somebody who has never seen one.
+fn called(shape: &str) -> &str {
+    match shape {
+        "a map" => "a block of `field: value`",
+        "a map with `kind`" => "a block with `kind`",
+        other => other,
+    }
+}
+
+fn nothing(document: &Document, file: FileId, span: Span) -> Complaint {
+    let (says, help) = if document.slice(file, span) == "-" {
+        ("nothing stands behind this dash", "write a value, or delete the line")
+    } else {
+        ("nothing stands behind this key", "write a value, or delete the key")
+    };
+    Complaint { file, span, says: says.into(), help: help.into(), also: None }
+}
+
+fn wrong_type_help(wanted: &str, got: &str, text: &str) -> String {
+    let glued = text.split_once(':').filter(|(key, value)| !key.is_empty() && !value.is_empty());
     match (wanted, got) {
-        ("text" | "a name" | "a word", "a number" | "yes or no") => "put it in quotes if it is a name".into(),
+        ("a map" | "a map with `kind`", "text") if glued.is_some() => {
+            let (key, value) = glued.unwrap_or_default();
+            format!("a colon needs a space behind it: `{key}: {}`", value.trim_start())
+        }
+        ("a word", "a number" | "yes or no") => "write one of the words that `dryfit schema` lists for this".into(),
+        ("text" | "a name", "a number" | "yes or no") => format!("if it is a name put it in quotes: `\"{text}\"`"),
+        ("text" | "a name" | "a word", "a list") => "write one alone, without brackets or dashes".into(),
+        ("a name", "a map") => "define it under a key of its own section, and write that key here".into(),
+        ("text" | "a word", "a map") => "write the text alone".into(),
         ("a list", _) => "write it as `[one, two]`, or each on a line of its own behind `- `".into(),
-        ("a map", _) => "write its fields behind it as `{field: value}`, or each on a line of its own, two spaces further in".into(),
+        ("a map", "a list") => "name each: `name: {field: value}`, without brackets or dashes round them".into(),
+        ("a map", _) => "write it as `{field: value}`, or each on a line of its own, two spaces further in".into(),
+        ("a map with `kind`", "text") => format!("write `{{kind: {text}, …}}` with its fields"),
         ("a map with `kind`", _) => "write `{kind: …}` with its fields".into(),
         ("yes or no", _) => "write `yes` or `no`".into(),
-        ("a value", _) => "write one value with its unit, such as `12 mm`".into(),
+        ("a value", "a list") => "write one value, such as `12 mm` or `4`; a range is written `-30 °C to 8 °C`".into(),
+        ("a value", _) => "write one value, such as `12 mm` or `4`".into(),
         ("a whole number", _) => "write it as `1`".into(),
         _ => "see `dryfit schema`".into(),
     }
@@ -211,9 +392,14 @@ fn wrong_type_help(wanted: &str, got: &str) -> String {
 
 /// What the JSON Schema says beyond the typed reading, which stops inside whatever it had to leave out.
 fn schema_errors(document: &Document) -> Vec<Complaint> {
-    let schema = machine_schema();
+    // Compiling takes longer than all else; only documents that are wrong need it, and then once for all of them.
+    static COMPILED: LazyLock<(Value, Option<jsonschema::Validator>)> = LazyLock::new(|| {
+        let schema = machine_schema();
+        let validator = jsonschema::validator_for(&schema).ok();
+        (schema, validator)
+    });
     let json = to_json(&document.root);
-    let Ok(validator) = jsonschema::validator_for(&schema) else { return Vec::new() };
+    let (schema, Some(validator)) = &*COMPILED else { return Vec::new() };
     validator
         .iter_errors(&json)
         .take(MOST)
@@ -224,17 +410,22 @@ fn schema_errors(document: &Document) -> Vec<Complaint> {
             Some(match error.kind() {
                 ValidationErrorKind::AdditionalProperties { unexpected } => {
                     let entry = unexpected.iter().find_map(|key| node.entry(key))?;
-                    say(document.place(entry.key_id).label, format!("`{}` is not known here", entry.key), "see `dryfit schema`".into())
+                    say(
+                        document.place(entry.key_id).label,
+                        format!("`{}` is not known here", clip(&entry.key)),
+                        "see `dryfit schema`".into(),
+                    )
                 }
                 ValidationErrorKind::Required { property } => {
                     let key = property.as_str().unwrap_or("");
-                    say(place.label, format!("`{}` lacks `{key}`", document.path(node.id)), format!("add `{key}:` to it"))
+                    let (says, help) = lacks(document, node.id, key);
+                    say(place.label, says, help)
                 }
                 ValidationErrorKind::Type { .. } if matches!(node.kind, NodeKind::Null) => {
-                    say(place.label, "nothing stands behind this key".into(), "write a value, or delete the key".into())
+                    nothing(document, place.file, place.label)
                 }
                 ValidationErrorKind::Type { kind } => {
-                    let measure = measure_at(&schema, error.schema_path().as_str());
+                    let measure = measure_at(schema, error.schema_path().as_str());
                     if let Some(misread) = measure.and_then(|(kind, range)| misread(node, kind, range)) {
                         return Some(of_misread(document, node, misread));
                     }
@@ -250,7 +441,7 @@ fn schema_errors(document: &Document) -> Vec<Complaint> {
                     say(place.label, format!("`{got}` is not one of the words for this"), near_or_list(got, &known))
                 }
                 ValidationErrorKind::Pattern { .. } => {
-                    let (kind, range) = measure_at(&schema, error.schema_path().as_str())?;
+                    let (kind, range) = measure_at(schema, error.schema_path().as_str())?;
                     let misread = misread(node, kind, range)?;
                     return Some(of_misread(document, node, misread));
                 }

@@ -25,8 +25,8 @@ impl<X: Measure, Y: Measure> Curve<X, Y> {
     }
 }
 
-/// The refusal of a table whose keys do not rise.
-pub(crate) const NOT_RISING: &str = "not rising";
+/// The refusal of a table whose keys do not rise, followed by the id of the first key that does not.
+pub(crate) const NOT_RISING: &str = "not rising at ";
 pub(crate) const NO_POINTS: &str = "no points";
 
 impl<'de, X: Measure, Y: Measure> Deserialize<'de> for Curve<X, Y> {
@@ -41,7 +41,7 @@ impl<'de, X: Measure, Y: Measure> Deserialize<'de> for Curve<X, Y> {
                 let mut points: Vec<(Given<X>, Given<Y>)> = Vec::new();
                 while let Some(point) = map.next_entry::<Given<X>, Given<Y>>()? {
                     if points.last().is_some_and(|last| last.0.si >= point.0.si) {
-                        return Err(A::Error::custom(NOT_RISING));
+                        return Err(A::Error::custom(format_args!("{NOT_RISING}{}", point.0.id.0)));
                     }
                     points.push(point);
                 }

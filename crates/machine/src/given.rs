@@ -100,9 +100,9 @@ impl<'de, M: Measure> Visitor<'de> for Parts<M> {
                 bare(number, M::KIND).map(|written| Given::of(id, &written)).map_err(|_| refuse(MEASURE, M::KIND))
             }
             (Some(_), Some(_)) => Err(refuse(MEASURE, M::KIND)),
-            (None, Some(text)) => {
-                quantity::read(text, M::KIND).map(|written| Given::of(id, &written)).map_err(|_| refuse(MEASURE, M::KIND))
-            }
+            (None, Some(text)) => quantity::read(text, M::KIND)
+                .map(|written| Given::of(id, &written))
+                .map_err(|_| refuse(MEASURE, M::KIND)),
         }
     }
 }

@@ -2,7 +2,11 @@
 
 /// (type, field, sentence). The schema shows it beside the field, and 'not judged' prints it.
 const SHOP: &[(&str, &str, &str)] = &[
-    ("About", "mass", "put it on a bathroom scale with you holding it, and take off your own weight; or one end at a time"),
+    (
+        "About",
+        "mass",
+        "put it on a bathroom scale with you holding it, and take off your own weight; or one end at a time",
+    ),
     ("Point", "x", "weigh both ends on two scales: x is the wheelbase times the front reading over the sum"),
     ("Point", "z", "weigh both ends level, then with one end raised, and work the height out from the shift"),
     ("Environment", "relative_humidity", "the nearest weather station's figure for a damp day is good enough"),
@@ -10,11 +14,23 @@ const SHOP: &[(&str, &str, &str)] = &[
     ("Zone", "trapped_water", "weigh a paper towel, wipe the box out after a day, and weigh it again"),
     ("Battery", "capacity", "charge it full and note the charger's counter"),
     ("Battery", "resistance", "read the volts at rest and at a steady load: volts dropped over amps"),
-    ("Motor", "speed_constant", "turn the shaft with a drill of known rpm and read the volts between two wires: rpm over peak volts"),
-    ("Motor", "resistance", "send a known direct current of some amps through two wires and read the volts between them"),
+    (
+        "Motor",
+        "speed_constant",
+        "turn the shaft with a drill of known rpm and read the volts between two wires: rpm over peak volts",
+    ),
+    (
+        "Motor",
+        "resistance",
+        "send a known direct current of some amps through two wires and read the volts between them",
+    ),
     ("Motor", "no_load_current", "run it with nothing on the shaft and read the supply's amps"),
     ("Motor", "pole_pairs", "count the magnets of the rotor and halve them"),
-    ("Motor", "rotor_inertia", "hang the rotor on two strings, twist it and time the swings; or weigh its ring: mass times radius squared"),
+    (
+        "Motor",
+        "rotor_inertia",
+        "hang the rotor on two strings, twist it and time the swings; or weigh its ring: mass times radius squared",
+    ),
     ("Controller", "electrical_speed_max", "it stands in the papers of the controller, in electrical rpm"),
     ("Pump", "free_flow", "let it fill a jug of known size and stop the time"),
     ("Pump", "stall_pressure", "close the outlet with a pressure gauge on it, briefly"),
@@ -26,11 +42,19 @@ const SHOP: &[(&str, &str, &str)] = &[
     ("Plate", "heat", "volts times amps lost in it; or the coolant's warming times flow times its heat capacity"),
     ("Channel", "length", "lay a string along it"),
     ("Track", "mass", "lay it on a kitchen scale"),
-    ("Track", "slack_tension", "pull the slack side at mid span with a fish scale until it gives a tenth of the span: tension is 2.5 times that pull"),
+    (
+        "Track",
+        "slack_tension",
+        "pull the slack side at mid span with a fish scale until it gives a tenth of the span: tension is 2.5 times that pull",
+    ),
     ("Track", "pitch", "measure over ten links and divide"),
     ("PinnedLinks", "wall_round_pin", "measure the thinnest plastic beside the hole with a caliper"),
     ("Lug", "mass", "weigh ten"),
-    ("Coupon", "strength", "print a strip the same way, pull it with a fish scale until it breaks, and divide by its cross-section"),
+    (
+        "Coupon",
+        "strength",
+        "print a strip the same way, pull it with a fish scale until it breaks, and divide by its cross-section",
+    ),
     ("PlainBearing", "load", "lift the wheel off the ground with a scale under it, or take its share of the weight"),
     ("PlainBearing", "length", "caliper along the part of the bush that really bears"),
     ("Wheel", "share_of_weight", "put a scale under this wheel alone and divide by the machine's weight"),

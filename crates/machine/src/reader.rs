@@ -216,7 +216,13 @@ impl<'a> Reader<'a> {
         let unit = X::KIND.units.first();
         let back = |si: f64| unit.map_or(si, |unit| (si - unit.offset) / unit.factor);
         let symbol = unit.map_or("", |unit| unit.symbol);
-        Err(NotJudged::OutsideRange { of: of.to_owned(), unit: symbol, from: back(first), to: back(last), was: back(x) })
+        Err(NotJudged::OutsideRange {
+            of: of.to_owned(),
+            unit: symbol,
+            from: back(first),
+            to: back(last),
+            was: back(x),
+        })
     }
 }
 

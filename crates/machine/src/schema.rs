@@ -26,6 +26,8 @@ pub fn schema_of<T: JsonSchema>(title: &str) -> Value {
     if let Some(root) = schema.as_object_mut() {
         root.insert("title".into(), json!(title));
     }
+    // Before the bodies of variants are copied out of their definitions.
+    plain(&mut schema);
     let definitions = schema.get("$defs").cloned().unwrap_or(Value::Null);
     tags(&mut schema, &definitions);
     // What is optional may depend on what is optional further in.
@@ -46,13 +48,14 @@ fn each(value: &mut Value, change: &mut dyn FnMut(&mut Map<String, Value>)) {
     }
 }
 
-/// `oneOf` over a tag becomes a closed list of kinds and one if/then a kind.
-fn tags(schema: &mut Value, definitions: &Value) {
+/// Nothing may be null, and truth is also written `yes` and `no`.
+fn plain(schema: &mut Value) {
     each(schema, &mut |map| {
         // Options are never null here: an empty value is an error.
         for word in ["anyOf", "oneOf"] {
             let Some(Value::Array(choices)) = map.get(word) else { continue };
-            let real: Vec<Value> = choices.iter().filter(|choice| choice.get("type") != Some(&json!("null"))).cloned().collect();
+            let real: Vec<Value> =
+                choices.iter().filter(|choice| choice.get("type") != Some(&json!("null"))).cloned().collect();
             if let [Value::Object(only)] = real.as_slice() {
                 let only = only.clone();
                 map.remove(word);
@@ -74,8 +77,15 @@ fn tags(schema: &mut Value, definitions: &Value) {
             map.remove("type");
             map.insert("enum".into(), json!([true, false, "yes", "no"]));
         }
+    });
+}
+
+/// `oneOf` over a tag becomes a closed list of kinds and one if/then a kind.
+fn tags(schema: &mut Value, definitions: &Value) {
+    each(schema, &mut |map| {
         let Some(Value::Array(choices)) = map.get("oneOf").cloned() else { return };
-        let kind_of = |choice: &Value| choice.pointer("/properties/kind/const").and_then(Value::as_str).map(str::to_owned);
+        let kind_of =
+            |choice: &Value| choice.pointer("/properties/kind/const").and_then(Value::as_str).map(str::to_owned);
         let kinds: Vec<String> = choices.iter().filter_map(kind_of).collect();
         if kinds.len() != choices.len() {
             return;
@@ -172,8 +182,15 @@ fn loosen(schema: &mut Value) -> bool {
 
 /// Unknown keys are refused everywhere; `like` is a key of its own and fills what is required.
 fn close(schema: &mut Value) {
+    let like = json!({ "type": "string", "description": "copies the thing of that key; fields written beside it replace the copied ones" });
     each(schema, &mut |map| {
         map.remove("optional");
+        // Something of several kinds is closed by its variants.
+        if map.contains_key("allOf")
+            && let Some(Value::Object(properties)) = map.get_mut("properties")
+        {
+            properties.insert("like".into(), like.clone());
+        }
         if !map.contains_key("allOf")
             && !map.contains_key("const")
             && map.get("type") == Some(&json!("object"))
@@ -182,7 +199,7 @@ fn close(schema: &mut Value) {
             && !(properties.len() == 1 && properties.get("kind").is_some_and(|kind| kind.get("const").is_some()) && map.get("required") == Some(&json!(["kind"])))
         {
             if let Some(Value::Object(properties)) = map.get_mut("properties") {
-                properties.insert("like".into(), json!({ "type": "string", "description": "copies the thing of that key; fields written beside it replace the copied ones" }));
+                properties.insert("like".into(), like.clone());
             }
             map.insert("additionalProperties".into(), json!(false));
         }
@@ -209,7 +226,8 @@ fn measure(schema: &mut Value) {
     for (owner, field, sentence) in how_to_measure::rows() {
         each(schema, &mut |map| {
             let here = map.get("owner").and_then(Value::as_str) == Some(owner);
-            if here && let Some(Value::Object(property)) = map.get_mut("properties").and_then(|all| all.get_mut(*field)) {
+            if here && let Some(Value::Object(property)) = map.get_mut("properties").and_then(|all| all.get_mut(*field))
+            {
                 property.insert("how_to_measure".into(), json!(sentence));
             }
         });

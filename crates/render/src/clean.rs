@@ -5,7 +5,8 @@
 pub fn clean(text: &str) -> String {
     text.chars().fold(String::with_capacity(text.len()), |mut out, letter| {
         let harmless = matches!(letter, '\n' | '\t' | '\r');
-        let turning = matches!(letter, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{200b}'..='\u{200f}' | '\u{feff}');
+        let turning =
+            matches!(letter, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{200b}'..='\u{200f}' | '\u{feff}');
         if (letter.is_control() && !harmless) || turning {
             match letter.len_utf8() {
                 3 => out.push('\u{fffd}'),

@@ -127,7 +127,13 @@ pub fn report(reviewed: &Reviewed) -> Report {
     let sources = Sources::of(document);
     let spot = |file: usize, offset: usize, length: usize| {
         let (line, column) = sources.get(file).map_or((1, 1), |text| text.position(offset));
-        Spot { file: sources.get(file).map_or_else(String::new, |text| text.name.clone()), line, column, offset, length }
+        Spot {
+            file: sources.get(file).map_or_else(String::new, |text| text.name.clone()),
+            line,
+            column,
+            offset,
+            length,
+        }
     };
     let complaints = reviewed.complaints.iter().map(|complaint| Said {
         says: clean(&complaint.says),
@@ -174,7 +180,11 @@ pub fn report(reviewed: &Reviewed) -> Report {
                 why_required: governing.margin.required.why.into(),
             }
         });
-        let labels = finding.words.labels.iter().map(|label| Said { says: clean(&label.says), help: String::new(), at: at(label.node) });
+        let labels = finding.words.labels.iter().map(|label| Said {
+            says: clean(&label.says),
+            help: String::new(),
+            at: at(label.node),
+        });
         report.findings.push(Found {
             rule: finding.card.name.into(),
             subject: clean(&finding.subject.name),
@@ -189,11 +199,23 @@ pub fn report(reviewed: &Reviewed) -> Report {
             labels: labels.collect(),
             clears: finding.words.clears.iter().map(|change| clean(change)).collect(),
             reads: finding.reads.nodes.iter().map(|node| name(*node)).collect(),
-            carried_by: finding.carriers.iter().map(|carrier| Carrier { input: name(carrier.node), influence: rounded(carrier.influence) }).collect(),
+            carried_by: finding
+                .carriers
+                .iter()
+                .map(|carrier| Carrier { input: name(carrier.node), influence: rounded(carrier.influence) })
+                .collect(),
             assumed: words::assumptions(document, machine, finding),
             weakest_basis: finding.weakest.map(|basis| basis.word().into()),
-            not_judged: finding.gaps.iter().map(|(case, gap)| format!("{}: {}", words::case(case), words::gap_says(document, machine, gap))).collect(),
-            conceded: finding.concession.as_ref().filter(|conceded| conceded.holds).map(|conceded| clean(&conceded.reason)),
+            not_judged: finding
+                .gaps
+                .iter()
+                .map(|(case, gap)| format!("{}: {}", words::case(case), words::gap_says(document, machine, gap)))
+                .collect(),
+            conceded: finding
+                .concession
+                .as_ref()
+                .filter(|conceded| conceded.holds)
+                .map(|conceded| clean(&conceded.reason)),
             at: at(finding.subject.node),
         });
     }

@@ -50,7 +50,12 @@ impl Text {
 }
 
 impl SourceCode for Text {
-    fn read_span<'a>(&'a self, span: &SourceSpan, before: usize, after: usize) -> Result<Box<dyn SpanContents<'a> + 'a>, MietteError> {
+    fn read_span<'a>(
+        &'a self,
+        span: &SourceSpan,
+        before: usize,
+        after: usize,
+    ) -> Result<Box<dyn SpanContents<'a> + 'a>, MietteError> {
         let end = span.offset() + span.len();
         if end > self.text.len() {
             return Err(MietteError::OutOfBounds);

@@ -87,7 +87,8 @@ impl Diagnostic for Shown<'_> {
         self.source.map(|text| text as &dyn SourceCode)
     }
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
-        let labels = self.labels.iter().map(|(from, length, says)| LabeledSpan::new(Some(says.clone()), *from, *length));
+        let labels =
+            self.labels.iter().map(|(from, length, says)| LabeledSpan::new(Some(says.clone()), *from, *length));
         Some(Box::new(labels))
     }
     fn related<'b>(&'b self) -> Option<Box<dyn Iterator<Item = &'b dyn Diagnostic> + 'b>> {
@@ -99,7 +100,12 @@ impl Diagnostic for Shown<'_> {
 }
 
 /// Labels of one file each: the first file's stand with the finding, the others follow.
-fn with_labels<'a>(mut shown: Shown<'a>, sources: &'a Sources, document: &Document, labels: &[(NodeId, String)]) -> Shown<'a> {
+fn with_labels<'a>(
+    mut shown: Shown<'a>,
+    sources: &'a Sources,
+    document: &Document,
+    labels: &[(NodeId, String)],
+) -> Shown<'a> {
     let mut files: Vec<usize> = Vec::new();
     for (node, _) in labels {
         let file = usize::from(document.place(*node).file.0);
@@ -151,7 +157,11 @@ pub fn terminal(reviewed: &Reviewed, look: Look) -> String {
         let _ = writeln!(out, "{things} the spec from being reviewed; nothing was judged ({count}).");
         return out;
     };
-    for finding in review.findings.iter().filter(|finding| matches!(finding.verdict, Verdict::Broken | Verdict::Fails | Verdict::Thin)) {
+    for finding in review
+        .findings
+        .iter()
+        .filter(|finding| matches!(finding.verdict, Verdict::Broken | Verdict::Fails | Verdict::Thin))
+    {
         draw(&mut out, &handler, &found(document, machine, finding, &sources));
     }
     for (card, remark) in &review.remarks {
@@ -166,7 +176,8 @@ pub fn terminal(reviewed: &Reviewed, look: Look) -> String {
             labels: Vec::new(),
             related: Vec::new(),
         };
-        let labels: Vec<_> = remark.words.labels.iter().map(|label| (machine.written(label.node), label.says.clone())).collect();
+        let labels: Vec<_> =
+            remark.words.labels.iter().map(|label| (machine.written(label.node), label.says.clone())).collect();
         draw(&mut out, &handler, &with_labels(shown, &sources, document, &labels));
     }
     out.push_str(&summary(document, machine, review));
@@ -224,9 +235,15 @@ fn found<'a>(document: &Document, machine: &Machine, finding: &Finding, sources:
         help.push(format!("{state}: {}", clean(&conceded.reason)));
     }
     help.push(format!("{} ({})", finding.card.formula, finding.card.source));
-    let severity = if finding.verdict == Verdict::Thin || !finding.stands() { Severity::Warning } else { Severity::Error };
+    let severity =
+        if finding.verdict == Verdict::Thin || !finding.stands() { Severity::Warning } else { Severity::Error };
     let shown = Shown {
-        headline: format!("{} [{}]: {}", finding.verdict.word(), finding.card.name, words::headline(document, machine, finding)),
+        headline: format!(
+            "{} [{}]: {}",
+            finding.verdict.word(),
+            finding.card.name,
+            words::headline(document, machine, finding)
+        ),
         numbers: Chain::of(words::numbers(document, finding)),
         help: help.join("\n"),
         severity,
@@ -255,7 +272,11 @@ fn first_few(all: &[String], count: usize) -> String {
 pub fn summary(document: &Document, machine: &Machine, review: &Review) -> String {
     let mut out = String::new();
     let name = short(&machine.machine.name);
-    let revision = machine.machine.revision.as_deref().map_or_else(String::new, |revision| format!(", revision {}", short(revision)));
+    let revision = machine
+        .machine
+        .revision
+        .as_deref()
+        .map_or_else(String::new, |revision| format!(", revision {}", short(revision)));
     let counts: Vec<String> = [Verdict::Broken, Verdict::Fails, Verdict::Thin, Verdict::Sound, Verdict::NotJudged]
         .into_iter()
         .map(|verdict| (review.count(verdict), verdict))
@@ -294,9 +315,11 @@ pub fn summary(document: &Document, machine: &Machine, review: &Review) -> Strin
     if !review.unlocks.is_empty() {
         let _ = writeln!(out, "worth finding out first:");
         for unlock in review.unlocks.iter().take(3) {
-            let checks = if unlock.checks == 1 { "one check waits".into() } else { format!("{} checks wait", unlock.checks) };
+            let checks =
+                if unlock.checks == 1 { "one check waits".into() } else { format!("{} checks wait", unlock.checks) };
             let how = words::how(machine, unlock.absent).map_or_else(String::new, |how| format!(": {how}"));
-            let _ = writeln!(out, "  `{}` ({checks} for it){how}", words::absent_name(document, machine, unlock.absent));
+            let _ =
+                writeln!(out, "  `{}` ({checks} for it){how}", words::absent_name(document, machine, unlock.absent));
         }
     }
     for key in &review.unused_concessions {

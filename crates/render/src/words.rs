@@ -35,7 +35,9 @@ pub(crate) fn case(label: &CaseLabel) -> String {
 pub(crate) fn headline(document: &Document, machine: &Machine, finding: &Finding) -> String {
     let subject = short(&finding.subject.name);
     match finding.verdict {
-        Verdict::Broken => format!("{subject}: the check itself failed ({})", finding.broken.as_deref().unwrap_or("no reason given")),
+        Verdict::Broken => {
+            format!("{subject}: the check itself failed ({})", finding.broken.as_deref().unwrap_or("no reason given"))
+        }
         Verdict::NotJudged => {
             let why = finding.gaps.first().map_or_else(String::new, |(_, gap)| gap_says(document, machine, gap));
             format!("{subject}: {} not judged: {why}", finding.check)
@@ -92,7 +94,13 @@ pub(crate) fn gap_says(document: &Document, machine: &Machine, gap: &NotJudged) 
         NotJudged::NotGiven { absent, .. } => format!("`{}` is not given", absent_name(document, machine, *absent)),
         NotJudged::OutsideRange { of, unit: "K", from, to, was } => {
             let degrees = |kelvin: f64| show(kelvin, <m::Temperature as Measure>::KIND, None);
-            format!("{} is known from {} to {}, and {} is asked", clean(of), degrees(*from), degrees(*to), degrees(*was))
+            format!(
+                "{} is known from {} to {}, and {} is asked",
+                clean(of),
+                degrees(*from),
+                degrees(*to),
+                degrees(*was)
+            )
         }
         NotJudged::OutsideRange { of, unit, from, to, was } => {
             format!("{} is known from {from:.4} to {to:.4} {unit}, and {was:.4} {unit} is asked", clean(of))
@@ -105,7 +113,13 @@ pub(crate) fn gap_says(document: &Document, machine: &Machine, gap: &NotJudged) 
 pub(crate) fn absent_name(document: &Document, machine: &Machine, absent: NodeId) -> String {
     let above = document.path(machine.written(absent));
     let field = machine.absent_path(absent);
-    let path = if above.is_empty() { field } else if field.is_empty() { above } else { format!("{above}.{field}") };
+    let path = if above.is_empty() {
+        field
+    } else if field.is_empty() {
+        above
+    } else {
+        format!("{above}.{field}")
+    };
     clean(&path)
 }
 
@@ -136,5 +150,9 @@ pub(crate) fn carriers(document: &Document, finding: &Finding) -> Vec<String> {
         let path = if path.is_empty() { document.text(node).to_owned() } else { path };
         clean(&path)
     };
-    finding.carriers.iter().map(|carrier| format!("{} ({:+.1} % for 1 %)", name(carrier.node), carrier.influence)).collect()
+    finding
+        .carriers
+        .iter()
+        .map(|carrier| format!("{} ({:+.1} % for 1 %)", name(carrier.node), carrier.influence))
+        .collect()
 }

@@ -48,7 +48,14 @@ pub struct Checks<'a> {
 
 impl<'a> Checks<'a> {
     #[must_use]
-    pub fn new(machine: &'a Machine, point: CasePoint, what_if: &'a WhatIf, cells: &'a Cells, run: Run<'a>, telling: bool) -> Self {
+    pub fn new(
+        machine: &'a Machine,
+        point: CasePoint,
+        what_if: &'a WhatIf,
+        cells: &'a Cells,
+        run: Run<'a>,
+        telling: bool,
+    ) -> Self {
         Self { machine, point, what_if, cells, run, telling, busy: Cell::new(0), position: 0, done: Vec::new() }
     }
 

@@ -12,7 +12,6 @@ pub struct Figure {
     pub kind: &'static Kind,
 }
 
-
 impl Figure {
     #[must_use]
     pub fn of<M: Measure>(quantity: M::Q) -> Self {
@@ -111,7 +110,13 @@ impl Margin {
 
     /// reserve = capacity − demand, both of measure `M`, the difference of measure `D`.
     #[must_use]
-    pub fn gap<M: Measure, D: Measure>(demand: M::Q, capacity: M::Q, yardstick: D::Q, required: Required, consequence: Consequence) -> Self {
+    pub fn gap<M: Measure, D: Measure>(
+        demand: M::Q,
+        capacity: M::Q,
+        yardstick: D::Q,
+        required: Required,
+        consequence: Consequence,
+    ) -> Self {
         let (demand, capacity) = (Figure::of::<M>(demand), Figure::of::<M>(capacity));
         let held = Held::Gap { demand, capacity, kind: D::KIND, yardstick: yardstick.si() };
         Self { held, required, consequence, words: Words::default() }
@@ -132,7 +137,10 @@ impl Margin {
 pub enum Outcome {
     Held(Margin),
     /// Wrong whatever the numbers are.
-    Breach { consequence: Consequence, words: Words },
+    Breach {
+        consequence: Consequence,
+        words: Words,
+    },
     /// Right whatever the numbers are; the words say why.
     Clear(Words),
     /// This case does not concern the check.

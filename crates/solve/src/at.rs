@@ -105,7 +105,13 @@ impl<'a> Deref for At<'a> {
 impl<'a> At<'a> {
     /// A fresh reading in a case point.
     #[must_use]
-    pub fn new(machine: &'a Machine, point: CasePoint, what_if: &'a WhatIf, cells: &'a Cells, busy: &'a Cell<u32>) -> Self {
+    pub fn new(
+        machine: &'a Machine,
+        point: CasePoint,
+        what_if: &'a WhatIf,
+        cells: &'a Cells,
+        busy: &'a Cell<u32>,
+    ) -> Self {
         let (inner, asked) = (RefCell::default(), Cell::new(0));
         Self { machine, point, cells, busy, reader: Reader::new(what_if), inner, asked, telling: false }
     }
@@ -208,8 +214,9 @@ impl<'a> At<'a> {
                 }
                 self.busy.set(self.busy.get() | bit);
                 let at = At::new(self.machine, self.point, self.reader.what_if(), self.cells, self.busy);
-                let result = catch_unwind(AssertUnwindSafe(|| work(&at)))
-                    .unwrap_or_else(|_| Err(NotJudged::NoSolution("the calculation itself failed; please report this".into())));
+                let result = catch_unwind(AssertUnwindSafe(|| work(&at))).unwrap_or_else(|_| {
+                    Err(NotJudged::NoSolution("the calculation itself failed; please report this".into()))
+                });
                 self.busy.set(self.busy.get() & !bit);
                 let kept = Arc::new(Kept { result, reads: at.into_reads() });
                 let _ = slot.set(kept);

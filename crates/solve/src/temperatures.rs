@@ -1,12 +1,15 @@
 //! Temperatures of parts and bushes.
+//!
+//! A part has the temperature of the air round it. What a motor or controller next to it adds by conduction is not worked
+//! out, nor the sun: a part that stands `next_to` one of them is warmer than is said here, unless it was measured.
 
 use crate::at::At;
-use machine::Found;
+use machine::{Bearing, Found, ThingRef};
 use quantity::*;
 
 #[derive(Debug, Clone, PartialEq)]
 pub struct Temperatures {
-    /// In the order of the machine's parts.
+    /// In the order of the machine's parts: the air of the part's zone, the outside air where it names none.
     pub parts: Vec<Found<ThermodynamicTemperature>>,
     /// Of the air round each bearing, in the order of the machine's bearings; friction is the rule's affair.
     pub bearings: Vec<Found<ThermodynamicTemperature>>,
@@ -17,6 +20,23 @@ pub struct Temperatures {
 /// # Errors
 /// The surroundings are not known.
 pub(crate) fn solve(at: &At) -> Found<Temperatures> {
-    let _ = at.case()?;
-    Err(machine::NotJudged::NoSolution("temperatures".into()))
+    let machine = at.machine();
+    let around = at.surroundings()?;
+    let parts = machine.structure.parts.iter().map(|part| around.air(at, at.try_part(&part.zone))).collect();
+    let bearings = machine.powertrain.bearings.iter().map(|bearing| {
+        let zone = match &bearing.value {
+            Bearing::Plain(plain) => match at.try_part(&plain.zone) {
+                Some(zone) => Some(zone),
+                None => at.try_part(&plain.runs_on).and_then(|thing| match machine.thing(thing) {
+                    ThingRef::Part(part) => at.try_part(&part.zone),
+                    _ => None,
+                }),
+            },
+            Bearing::Rolling(rolling) => {
+                at.try_part(&rolling.seat).and_then(|seat| at.try_part(&machine.follow(&seat.part).zone))
+            }
+        };
+        around.air(at, zone)
+    });
+    Ok(Temperatures { parts, bearings: bearings.collect() })
 }

@@ -55,7 +55,9 @@ pub fn review(rule: &dyn Rule, yaml: &str) -> Vec<Row> {
         .map(|finding| {
             let name = |id| machine.absent(id).map_or("", |absent| absent.field).to_owned();
             let says = match finding.gaps.first() {
-                Some((_, machine::NotJudged::NotGiven { absent, .. })) if finding.verdict == Verdict::NotJudged => name(*absent),
+                Some((_, machine::NotJudged::NotGiven { absent, .. })) if finding.verdict == Verdict::NotJudged => {
+                    name(*absent)
+                }
                 Some((_, gap)) if finding.verdict == Verdict::NotJudged => format!("{gap:?}"),
                 _ => finding.broken.clone().unwrap_or_else(|| finding.words.happens.clone()),
             };
@@ -89,5 +91,9 @@ pub fn look(overview: &dyn Overview, rules: &[&dyn Rule], yaml: &str) -> Vec<Rem
 pub fn outcomes(rule: &dyn Rule, yaml: &str) -> Vec<(String, &'static str, Outcome)> {
     let (document, machine) = machine_of(yaml);
     let review = engine::review(&document, &machine, &[rule], &[], None);
-    review.run.rows().map(|(_, _, checked)| (checked.subject.name.clone(), checked.check, checked.outcome.clone())).collect()
+    review
+        .run
+        .rows()
+        .map(|(_, _, checked)| (checked.subject.name.clone(), checked.check, checked.outcome.clone()))
+        .collect()
 }

@@ -1,18 +1,22 @@
 #![no_std]
-//! To be written.
+//! Fibre composite in a moving contact. It never knows: loads, wear rates, other rules.
 
 use rule::prelude::*;
 
+#[cfg(test)]
+mod tests;
+
 static CARD: Card = Card {
     name: "carbon-friction-contact",
-    area: Area::WholeMachine,
-    question: "",
-    explains: "",
-    formula: "",
-    source: "",
-    checked: "",
-    required: "",
-    caution: "",
+    area: Area::Structure,
+    question: "Does anything turn, slide or shake straight on a carbon or glass fibre part?",
+    explains: "Hard fibres that are rubbed break out of the resin and grind both sides. The fibres that carried the load are cut \
+               through one after the other, and the part breaks without having bent first. Held still, the same contact is harmless.",
+    formula: "continuous fibres + motion + nothing but grease or tape between = fails",
+    source: "common practice, no source",
+    checked: "a yes-or-no question: there is no formula to check",
+    required: "a bearing or a sleeve between, or no motion",
+    caution: "Dust of rubbed fibres harms lungs, skin and electronics: wear a mask and gloves, clean up wet.",
 };
 
 #[derive(Debug)]
@@ -22,5 +26,127 @@ impl Rule for CarbonFrictionContact {
     fn card(&self) -> &'static Card {
         &CARD
     }
-    fn judge(&self, _machine: &Machine, _checks: &mut Checks<'_>) {}
+
+    fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
+        for contact in machine.structure.contacts.iter() {
+            let sides: Vec<_> = contact.of.iter().map(|side| (side.id, side_of(machine, side))).collect();
+            if sides.iter().any(|(_, side)| concerns(machine, side)) {
+                checks.on(&contact.key).check("rubbing on fibres", |at| touching(at, machine, contact, &sides));
+            }
+        }
+        for bearing in machine.powertrain.bearings.iter() {
+            if let Bearing::Plain(plain) = &bearing.value
+                && let Some(on) = plain.runs_on.there()
+            {
+                let sides = [(plain.material.id(), Side::Of(&plain.material)), (on.id, side_of(machine, on))];
+                if sides.iter().any(|(_, side)| concerns(machine, side)) {
+                    checks.on(&bearing.key).check("running on fibres", |at| {
+                        Ok(match worst(at, machine, &sides)? {
+                            Some((node, Fibres::Continuous)) => breach(at, node),
+                            Some((_, Fibres::Short)) => clear(at, SHORT),
+                            None => Outcome::Aside("no fibre composite"),
+                        })
+                    });
+                }
+            }
+        }
+    }
+}
+
+/// What one side is made of.
+enum Side<'a> {
+    Of(&'a Maybe<Ref<Material>>),
+    Rolling,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Fibres {
+    Short,
+    Continuous,
+}
+
+const SHORT: &str = "short fibres in a print leave rub marks and sand the other side, but nothing is cut through: look at it after the first hour";
+
+fn side_of<'a>(machine: &'a Machine, side: &Ref<Thing>) -> Side<'a> {
+    match machine.thing(side) {
+        ThingRef::Part(part) => Side::Of(&part.value.material),
+        ThingRef::Shaft(shaft) => Side::Of(&shaft.value.material),
+        ThingRef::Bearing(bearing) => match &bearing.value {
+            Bearing::Plain(plain) => Side::Of(&plain.material),
+            Bearing::Rolling(_) => Side::Rolling,
+        },
+    }
+}
+
+/// Fibres, or a material that nobody has named: then the check is asked, and is not judged.
+fn concerns(machine: &Machine, side: &Side<'_>) -> bool {
+    match side {
+        Side::Rolling => false,
+        Side::Of(material) => material.there().is_none_or(|of| fibres(machine.follow(of)).is_some()),
+    }
+}
+
+fn fibres(material: &Material) -> Option<Fibres> {
+    match material.fibre.there().map(|fibre| fibre.form) {
+        Some(FibreForm::ShortFilled) => Some(Fibres::Short),
+        Some(_) => Some(Fibres::Continuous),
+        None => (material.family == Family::FibreComposite).then_some(Fibres::Continuous),
+    }
+}
+
+/// The side with continuous fibres, else one with short ones.
+fn worst(at: &At, machine: &Machine, sides: &[(NodeId, Side<'_>)]) -> Found<Option<(NodeId, Fibres)>> {
+    let mut found = None;
+    let mut gap = None;
+    for (node, side) in sides {
+        let Side::Of(material) = side else { continue };
+        match at.part(material) {
+            Ok(of) => match fibres(machine.follow(of)) {
+                Some(Fibres::Continuous) => return Ok(Some((*node, Fibres::Continuous))),
+                Some(Fibres::Short) => found = Some((*node, Fibres::Short)),
+                None => {}
+            },
+            Err(missing) => gap = Some(missing),
+        }
+    }
+    gap.map_or(Ok(found), Err)
+}
+
+fn touching(at: &At, machine: &Machine, contact: &Named<Contact>, sides: &[(NodeId, Side<'_>)]) -> Found<Outcome> {
+    let Some((node, fibres)) = worst(at, machine, sides)? else { return Ok(Outcome::Aside("no fibre composite")) };
+    if fibres == Fibres::Short {
+        return Ok(clear(at, SHORT));
+    }
+    match at.part(&contact.value.motion)? {
+        Motion::Clamped | Motion::Glued => return Ok(clear(at, "held still: fibre composite may be clamped or glued")),
+        Motion::Rotating | Motion::Sliding | Motion::MicroMotion => {}
+    }
+    Ok(match at.part(&contact.value.between)? {
+        Between::None | Between::Tape | Between::Grease => breach(at, node),
+        Between::RollingBearing | Between::MetalSleeve | Between::PolymerSleeve | Between::PlainBush => {
+            clear(at, "something that may wear runs between: the fibres are not rubbed")
+        }
+    })
+}
+
+fn clear(at: &At, says: &str) -> Outcome {
+    let mut words = Words::default();
+    if at.tells() {
+        words.happens = says.into();
+    }
+    Outcome::Clear(words)
+}
+
+fn breach(at: &At, node: NodeId) -> Outcome {
+    let rides = at.machine().machine.rides == Some(true);
+    let mut words = Words::default();
+    if at.tells() {
+        words.happens = "what moves on it saws through the fibres, and the part breaks without warning".into();
+        words.label(node, "continuous fibres, rubbed");
+        words
+            .clears
+            .push("put a bearing between, or glue on a metal or polymer sleeve that runs with clearance".into());
+        words.clears.push("clamp or glue the two so that nothing moves".into());
+    }
+    Outcome::Breach { consequence: if rides { Consequence::Harm } else { Consequence::Stranded }, words }
 }

@@ -1,0 +1,93 @@
+//! Scalars and keys handed to serde in parts: the node, then what stands there.
+
+use super::{DeError, GIVEN};
+use crate::json::as_number;
+use crate::node::NodeId;
+use serde::de::value::U32Deserializer;
+use serde::de::{self, DeserializeSeed, IntoDeserializer, SeqAccess, Visitor};
+
+/// A key of a map, as a name or as a quantity (`-30 °C: 1.2`).
+pub(super) struct KeyDe<'a> {
+    pub id: NodeId,
+    pub text: &'a str,
+}
+
+impl<'de, 'a: 'de> de::Deserializer<'de> for KeyDe<'a> {
+    type Error = DeError;
+    fn deserialize_any<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, DeError> {
+        visitor.visit_borrowed_str(self.text).map_err(|error: DeError| error.or_at(self.id))
+    }
+    fn deserialize_tuple_struct<V: Visitor<'de>>(
+        self,
+        name: &'static str,
+        _: usize,
+        visitor: V,
+    ) -> Result<V::Value, DeError> {
+        let parts = match name {
+            GIVEN => Parts::Given { number: as_number(self.text, true), text: Some(self.text) },
+            _ => Parts::Key(self.text),
+        };
+        let id = self.id;
+        visitor.visit_seq(PartsAccess { id, parts, step: 0 }).map_err(|error: DeError| error.or_at(id))
+    }
+    serde::forward_to_deserialize_any! {
+        bool i8 i16 i32 i64 u8 u16 u32 u64 f32 f64 char str string bytes byte_buf option unit unit_struct
+        newtype_struct seq tuple map struct enum identifier ignored_any
+    }
+}
+
+#[derive(Clone, Copy)]
+pub(super) enum Parts<'a> {
+    Given { number: Option<f64>, text: Option<&'a str> },
+    Key(&'a str),
+    Ref { section: u32, index: u32, name: &'a str },
+}
+
+pub(super) struct PartsAccess<'a> {
+    pub id: NodeId,
+    pub parts: Parts<'a>,
+    pub step: u8,
+}
+
+impl<'de, 'a: 'de> SeqAccess<'de> for PartsAccess<'a> {
+    type Error = DeError;
+    fn next_element_seed<T: DeserializeSeed<'de>>(&mut self, seed: T) -> Result<Option<T::Value>, DeError> {
+        self.step += 1;
+        let whole = |number: u32| -> U32Deserializer<DeError> { number.into_deserializer() };
+        match (self.step, self.parts) {
+            (1, _) => seed.deserialize(whole(self.id.0)).map(Some),
+            (2, Parts::Given { number, .. }) => seed.deserialize(Perhaps(number.map(Part::Number))).map(Some),
+            (3, Parts::Given { text, .. }) => seed.deserialize(Perhaps(text.map(Part::Text))).map(Some),
+            (2, Parts::Key(text)) | (4, Parts::Ref { name: text, .. }) => {
+                seed.deserialize(de::value::BorrowedStrDeserializer::new(text)).map(Some)
+            }
+            (2, Parts::Ref { section, .. }) => seed.deserialize(whole(section)).map(Some),
+            (3, Parts::Ref { index, .. }) => seed.deserialize(whole(index)).map(Some),
+            _ => Ok(None),
+        }
+    }
+}
+
+enum Part<'a> {
+    Number(f64),
+    Text(&'a str),
+}
+
+struct Perhaps<'a>(Option<Part<'a>>);
+
+impl<'de, 'a: 'de> de::Deserializer<'de> for Perhaps<'a> {
+    type Error = DeError;
+    fn deserialize_any<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, DeError> {
+        match self.0 {
+            None => visitor.visit_none(),
+            Some(Part::Number(number)) => {
+                visitor.visit_some::<de::value::F64Deserializer<DeError>>(number.into_deserializer())
+            }
+            Some(Part::Text(text)) => visitor.visit_some(de::value::BorrowedStrDeserializer::<DeError>::new(text)),
+        }
+    }
+    serde::forward_to_deserialize_any! {
+        bool i8 i16 i32 i64 u8 u16 u32 u64 f32 f64 char str string bytes byte_buf option unit unit_struct
+        newtype_struct seq tuple tuple_struct map struct enum identifier ignored_any
+    }
+}

@@ -1,0 +1,270 @@
+//! The drive line as numbers: what flows where at one track speed and one pull.
+
+use crate::at::At;
+use crate::drive::{Drive, StageLoad, outside};
+use machine::{CellKind, Found, NotJudged, Stage};
+use physics::drive::Turning;
+use physics::motor::{Motor, Point};
+use quantity::*;
+use std::f64::consts::PI;
+
+/// Which open voltage the case starts from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Charge {
+    Full,
+    Nominal,
+}
+
+/// How the controller loses.
+#[derive(Debug, Clone, Copy)]
+enum Controller {
+    /// Share of the power that goes through, either way.
+    Share(f64),
+    /// Heat at a motor current; it grows with the square of the current.
+    Heat { heat: f64, at_current: f64 },
+}
+
+/// Everything that a working point needs.
+#[derive(Debug)]
+pub(super) struct Line {
+    open: f64,
+    resistance: f64,
+    cells_at: f64,
+    motor: Motor,
+    controller: Controller,
+    pub motor_limit: Option<ElectricCurrent>,
+    pub battery_limit: Option<ElectricCurrent>,
+    stages: Vec<physics::drive::Stage>,
+    /// Of the sprocket.
+    pitch_radius: f64,
+}
+
+/// One working point: what the motor does, and what that asks of the battery.
+#[derive(Debug)]
+pub(super) struct Working {
+    motor: Point,
+    controller_heat: f64,
+    /// At the battery's terminals, positive when it gives.
+    pub battery_power: f64,
+}
+
+fn whole(at: &At, teeth: &machine::Given<m::Count>, least: f64, of: &str) -> Found<f64> {
+    let count = at.need(teeth)?.si();
+    if count >= least && count.is_finite() {
+        return Ok(count);
+    }
+    Err(NotJudged::NoSolution(format!("{of} cannot have {count:.0} teeth: at least {least:.0}")))
+}
+
+fn stage(at: &At, stage: &Stage) -> Found<physics::drive::Stage> {
+    let assumed = at.assumed();
+    let name = stage.name();
+    let (driving, driven, efficiency) = match stage {
+        Stage::Spur(gears) | Stage::Helical(gears) => {
+            (&gears.pinion.teeth, &gears.wheel.teeth, at.or(&gears.efficiency, &assumed.gear_efficiency)?)
+        }
+        Stage::Chain(chain) => {
+            (&chain.driving_teeth, &chain.driven_teeth, at.or(&chain.efficiency, &assumed.chain_efficiency)?)
+        }
+        Stage::ToothedBelt(belt) => {
+            (&belt.driving_teeth, &belt.driven_teeth, at.or(&belt.efficiency, &assumed.belt_efficiency)?)
+        }
+    };
+    let ratio = whole(at, driven, 1.0, name)? / whole(at, driving, 1.0, name)?;
+    if !(efficiency.si() > 0.0 && efficiency.si() <= 1.0) {
+        return Err(NotJudged::NoSolution(format!(
+            "nothing goes through stage {name}: its efficiency is not between 0 and 100 %"
+        )));
+    }
+    Ok(physics::drive::Stage { ratio: Ratio::from_si(ratio), efficiency })
+}
+
+/// The battery without load.
+pub(super) fn open_voltage(at: &At, charge: Charge) -> Found<ElectricPotential> {
+    let (cells, assumed) = (&at.machine().powertrain.battery.cells, at.assumed());
+    // What stands in for the voltage is that of the usual cells; iron phosphate has a lower one.
+    let usual = at.try_part(&cells.kind) != Some(&CellKind::LithiumIronPhosphate);
+    let each = match charge {
+        Charge::Full if usual => at.or(&cells.full_voltage, &assumed.cell_full_voltage)?,
+        Charge::Nominal if usual => at.or(&cells.nominal_voltage, &assumed.cell_nominal_voltage)?,
+        Charge::Full => at.need(&cells.full_voltage)?,
+        Charge::Nominal => at.need(&cells.nominal_voltage)?,
+    };
+    Ok(ElectricPotential::from_si(each.si() * at.need(&cells.series)?.si()))
+}
+
+/// Growth of the battery's resistance from 20 °C, where it is stated.
+fn cold(at: &At, cells: ThermodynamicTemperature) -> Found<f64> {
+    let stated = at.need(&at.assumed().cold_battery_resistance)?.si();
+    // The law counts its factor from 25 °C to −20 °C, the stated one from 20 °C.
+    let from_25 = Ratio::from_si(stated.powf(45.0 / 40.0));
+    let factor = |t| physics::battery::resistance_factor(t, from_25).map_err(outside);
+    Ok(factor(cells)?.si() / factor(celsius(20.0))?.si())
+}
+
+impl Line {
+    pub fn read(at: &At, charge: Charge) -> Found<Self> {
+        let powertrain = &at.machine().powertrain;
+        let (controller, track) = (&powertrain.controller, &powertrain.track);
+        let motor_limit = at.try_get(&controller.current_limit.motor);
+        let motor = Motor {
+            speed_constant: at.need(&powertrain.motor.speed_constant)?,
+            resistance: at.need(&powertrain.motor.resistance)?,
+            no_load_current: at.need(&powertrain.motor.no_load_current)?,
+        };
+        let cells_at = at.surroundings()?.outside;
+        let losses = match at.try_get(&controller.heat) {
+            Some(heat) => {
+                Controller::Heat { heat: heat.si(), at_current: at.need(&controller.current_limit.motor)?.si() }
+            }
+            None => Controller::Share(at.or(&controller.efficiency, &at.assumed().controller_efficiency)?.si()),
+        };
+        let teeth = whole(at, &track.sprocket_teeth, 3.0, "the track's sprocket")?;
+        let pitch = at.need(&track.pitch)?;
+        Ok(Self {
+            open: open_voltage(at, charge)?.si(),
+            resistance: at.need(&powertrain.battery.resistance)?.si() * cold(at, cells_at)?,
+            cells_at: cells_at.si(),
+            motor,
+            controller: losses,
+            motor_limit,
+            battery_limit: at.try_get(&controller.current_limit.battery),
+            stages: powertrain.stages.iter().map(|each| stage(at, each)).collect::<Found<_>>()?,
+            pitch_radius: pitch.si() / (2.0 * (PI / teeth).sin()),
+        })
+    }
+
+    fn sprocket(&self, speed: f64, pull: f64) -> Turning {
+        Turning {
+            speed: AngularVelocity::from_si(speed / self.pitch_radius),
+            torque: Torque::from_si(pull * self.pitch_radius),
+        }
+    }
+
+    /// Pull that a motor current gives at a track speed; negative currents brake.
+    pub fn pull_at(&self, speed: f64, current: f64) -> f64 {
+        let turning = self.motor_shaft(speed, 0.0).speed;
+        // A standing shaft has no drag to speak of.
+        let drag = if speed == 0.0 { 0.0 } else { self.motor.no_load_current.si() };
+        let torque = Torque::from_si((current - drag) * physics::motor::torque_constant(self.motor.speed_constant));
+        let motor = Turning { speed: turning, torque };
+        physics::drive::chain(&self.stages, motor).last().map_or(motor, |passed| passed.out).torque.si()
+            / self.pitch_radius
+    }
+
+    fn motor_shaft(&self, speed: f64, pull: f64) -> Turning {
+        physics::drive::motor_for(&self.stages, self.sprocket(speed, pull))
+    }
+
+    /// The motor's point and the power that it takes from the battery, at part throttle as far as there is need for it.
+    pub fn working(&self, speed: f64, pull: f64) -> Working {
+        let shaft = self.motor_shaft(speed, pull);
+        let motor = if speed == 0.0 {
+            let current = shaft.torque.si() * self.motor.speed_constant.si();
+            let voltage = ElectricPotential::from_si(current * self.motor.resistance.si());
+            self.motor.at_current(voltage, ElectricCurrent::from_si(current))
+        } else {
+            self.motor.at_torque(self.motor.voltage_for(shaft.speed, shaft.torque), shaft.torque)
+        };
+        let taken = motor.electrical_power().si();
+        let controller_heat = match self.controller {
+            Controller::Share(share) if taken >= 0.0 => taken * (1.0 / share - 1.0),
+            Controller::Share(share) => -taken * (1.0 - share),
+            Controller::Heat { heat, at_current } => heat * (motor.current.si() / at_current).powi(2),
+        };
+        Working { motor, controller_heat, battery_power: taken + controller_heat }
+    }
+
+    /// The most that comes out of the battery at all.
+    pub fn most_power(&self) -> f64 {
+        self.open * self.open / (4.0 * self.resistance)
+    }
+
+    /// Power at the battery's terminals at its current limit, if there is one that matters.
+    pub fn power_at_limit(&self) -> Option<f64> {
+        let limit = self.battery_limit?.si();
+        (limit < self.open / (2.0 * self.resistance)).then_some((self.open - limit * self.resistance) * limit)
+    }
+
+    /// Volts that the motor asks for above what the sagging battery has; it rises with speed and with pull.
+    pub fn volts_short(&self, speed: f64, pull: f64) -> f64 {
+        let working = self.working(speed, pull);
+        let under = (self.open * self.open - 4.0 * self.resistance * working.battery_power).max(0.0).sqrt();
+        working.motor.voltage.si() - 0.5 * (self.open + under)
+    }
+
+    /// Track speed at which the free motor at the open voltage would run.
+    pub fn free_speed(&self) -> f64 {
+        let ratio = physics::drive::total_ratio(&self.stages).si();
+        self.motor.speed_constant.si() * self.open * self.pitch_radius / ratio
+    }
+
+    /// All of it, as the rules see it.
+    ///
+    /// # Errors
+    /// The battery cannot give that much, or something is not a number.
+    pub fn drive(&self, speed: f64, pull: f64, set_by: &'static str) -> Found<Drive> {
+        let working = self.working(speed, pull);
+        let power = Power::from_si(working.battery_power);
+        let (open, resistance) =
+            (ElectricPotential::from_si(self.open), ElectricalResistance::from_si(self.resistance));
+        if working.battery_power > self.most_power() {
+            let (wanted, most, volts) = (working.battery_power, self.most_power(), self.open);
+            let (air, ohms) = (self.cells_at - 273.15, self.resistance * 1e3);
+            return Err(NotJudged::NoSolution(format!(
+                "the battery cannot give the {wanted:.0} W that this takes: with {ohms:.0} mΩ at {air:.0} °C no more than {most:.0} W \
+                 comes out of its {volts:.1} V, half of which is its own heat"
+            )));
+        }
+        let current = physics::battery::current_for_power(open, resistance, power).map_err(outside)?;
+        let motor = Turning { speed: working.motor.speed, torque: working.motor.torque };
+        let mut into = motor;
+        let stages = physics::drive::chain(&self.stages, motor)
+            .into_iter()
+            .map(|passed| {
+                let load = StageLoad {
+                    speed_in: into.speed,
+                    torque_in: into.torque,
+                    speed_out: passed.out.speed,
+                    torque_out: passed.out.torque,
+                    loss: passed.loss,
+                };
+                into = passed.out;
+                load
+            })
+            .collect();
+        let drive = Drive {
+            motor_speed: motor.speed,
+            motor_torque: motor.torque,
+            motor_current: working.motor.current,
+            battery_current: current,
+            battery_voltage: physics::battery::sagged_voltage(open, current, resistance),
+            track_speed: Velocity::from_si(speed),
+            pull: Force::from_si(pull),
+            stages,
+            sprocket_torque: self.sprocket(speed, pull).torque,
+            motor_heat: working.motor.loss(),
+            controller_heat: Power::from_si(working.controller_heat),
+            battery_heat: Power::from_si(current.si() * current.si() * self.resistance),
+            stop_torque: None,
+            set_by,
+        };
+        let numbers = [
+            drive.motor_speed.si(),
+            drive.motor_torque.si(),
+            drive.battery_current.si(),
+            drive.battery_voltage.si(),
+            drive.track_speed.si(),
+            drive.pull.si(),
+            drive.motor_heat.si(),
+            drive.controller_heat.si(),
+            drive.battery_heat.si(),
+        ];
+        if numbers.iter().all(|number| number.is_finite()) {
+            return Ok(drive);
+        }
+        Err(NotJudged::NoSolution(
+            "the drive line comes to no finite numbers: one of its figures is zero or far off".into(),
+        ))
+    }
+}

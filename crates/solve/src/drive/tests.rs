@@ -1,0 +1,278 @@
+use super::*;
+use crate::at::{At, Cells};
+use crate::point::CasePoint;
+use document::{Document, Limits, NoFiles, NoShelf, NodeId};
+use machine::{Machine, Swaps, WhatIf};
+use std::cell::Cell;
+
+/// An invented carrier, all of whose figures are written.
+pub(crate) const CARRIER: &str = "
+dryfit: 1
+machine: {name: trial, mass: 60 kg, payload: {mass: 18 kg}, centre_of_gravity: {x: 400 mm}, pitch_gyration: 350 mm}
+environment: {air: -20 °C to 5 °C, relative_humidity: 80 %, assembled_at: 20 °C, surface: packed_snow}
+cases:
+  climb: {kind: climb, grade: 20 °, speed: 6 km/h}
+  descent: {kind: descent, grade: 24 °, speed: 10 km/h, payload: no}
+  top_speed: {kind: top_speed}
+  lift_off: {kind: lift_off}
+  launch: {kind: launch}
+  powered: {kind: landing, drop: 0.3 m, under_power: yes}
+  level: {kind: landing, drop: 0.3 m, attitude: level}
+  tail: {kind: landing, airtime: 0.5 s, attitude: tail}
+  inverted: {kind: landing, drop: 0.3 m, attitude: inverted}
+  nowhere: {kind: landing}
+  soak: {kind: soak, duration: 10 h}
+materials:
+  plastic: {family: printed_polymer, modulus: 2.2 GPa, expansion: 70 µm/(m·K), modulus_at: {-40 °C: 1.4, 23 °C: 1}}
+  alloy: {family: metal, expansion: 23 µm/(m·K)}
+  wire: {family: metal, modulus: 206 GPa, poisson: 0.3}
+  soft: {family: elastomer, modulus: 20 MPa}
+oils:
+  thin: {kind: silicone, viscosity_25: 100 mm²/s, density: 960 kg/m³, pour_point: -50 °C}
+  waxy: {kind: mineral, viscosity_40: 15 mm²/s, viscosity_100: 3.4 mm²/s, density: 860 kg/m³, pour_point: -15 °C}
+powertrain:
+  battery: {cells: {series: 14, kind: li_ion_21700, full_voltage: 4.2 V, nominal_voltage: 3.6 V}, resistance: 62 mΩ}
+  controller: {current_limit: {battery: 100 A, motor: 130 A}, efficiency: 95 %}
+  motor: {speed_constant: 118 rpm/V, resistance: 31 mΩ, no_load_current: 2.6 A, rotor_inertia: 1.9e-3 kg·m²}
+  stages:
+    - {name: primary, kind: spur, pinion: {teeth: 17}, wheel: {teeth: 40}, efficiency: 96 %}
+    - {name: secondary, kind: chain, driving_teeth: 12, driven_teeth: 23, efficiency: 94 %}
+  track:
+    form: {kind: pinned_links, ears: 9, ear_width: 9 mm, wall_round_pin: 2.4 mm}
+    material: plastic
+    frame_material: alloy
+    pitch: 40 mm
+    links: 46
+    mass: 2.35 kg
+    sprocket_teeth: 9
+    slack_tension: 90 N
+    tensioner: {by: rigid_screw}
+suspension:
+  front:
+    count: 2
+    sprung_mass_each: 10 kg
+    unsprung_mass_each: 1.1 kg
+    position: 700 mm
+    motion_ratio: 0.62
+    damper_travel: 46 mm
+    spring: {wire: 2.8 mm, mean_diameter: 20 mm, active_coils: 8, free_length: 82 mm, material: wire, ends: closed_ground}
+    preload: {collar: 9 mm}
+    damper: {kind: oil, bore: 14 mm, rod: 3.5 mm, holes: 4, hole_diameter: 1.3 mm, piston_thickness: 2.5 mm, oil: thin}
+    bump_stop: {kind: elastomer, material: soft, height: 6 mm, diameter: 12 mm}
+  rear:
+    count: 2
+    sprung_mass_each: 14 kg
+    unsprung_mass_each: 3 kg
+    position: 100 mm
+    motion_ratio: 0.75
+    damper_travel: 52 mm
+    spring: {rate: 12 N/mm}
+    preload: {collar: 13 mm}
+    damper: {kind: oil, bore: 16 mm, rod: 4 mm, holes: 2, hole_diameter: 1.2 mm, piston_thickness: 3 mm, oil: waxy}
+    bump_stop: {kind: none}
+assumed: {cold_battery_resistance: 2.5, rolling_resistance: 0.12, traction: 0.7, rotor_stop_time: 20 ms, gyration_share: 0.4,
+  ground_stiffness: 60 N/mm, mount_stiffness: 400 N/mm, stop_modulus: 20 MPa, run_over: 0.5}
+";
+
+/// The carrier with some pieces of its text replaced.
+pub(crate) fn carrier(changes: &[(&str, &str)]) -> Machine {
+    let mut text = CARRIER.to_owned();
+    for (from, to) in changes {
+        assert!(text.contains(from), "{from} does not stand in the text");
+        text = text.replace(from, to);
+    }
+    let document = Document::load("trial.machine.yaml", text.into_bytes(), &NoFiles, &NoShelf, &Limits::default());
+    assert!(document.troubles.is_empty(), "{:?}", document.troubles);
+    Machine::read(&document, &Swaps::new()).unwrap()
+}
+
+/// What `ask` gets in the coldest point of a case, with numbers replaced.
+pub(crate) fn asked<T>(machine: &Machine, case: &str, replaced: &[(NodeId, f64)], ask: impl Fn(&At) -> T) -> T {
+    let case = machine.cases.iter().position(|each| each.name() == case).unwrap();
+    let mut what_if = WhatIf::default();
+    for (id, si) in replaced {
+        what_if.set(*id, *si);
+    }
+    let (cells, busy) = (Cells::default(), Cell::new(0));
+    ask(&At::new(machine, CasePoint { case, share: 0.0 }, &what_if, &cells, &busy))
+}
+
+fn drive(changes: &[(&str, &str)], case: &str) -> Found<Drive> {
+    asked(&carrier(changes), case, &[], |at| at.drive().cloned())
+}
+
+/// All that goes in at the terminals is found again.
+fn balanced(drive: &Drive) {
+    let given = drive.battery_voltage.si() * drive.battery_current.si();
+    let out = drive.pull.si() * drive.track_speed.si();
+    let lost: f64 = drive.stages.iter().map(|stage| stage.loss.si()).sum();
+    let heat = drive.motor_heat.si() + drive.controller_heat.si() + lost;
+    assert!((given - out - heat).abs() <= 1e-9 * given.abs().max(out.abs()), "{given} W in, {out} W and {heat} W out");
+    assert!(drive.battery_heat.si() > 0.0 && drive.motor_heat.si() > 0.0 && drive.controller_heat.si() >= 0.0);
+    assert!(drive.stages.iter().all(|stage| stage.loss.si() >= 0.0));
+}
+
+#[test]
+fn power_in_is_power_out_and_heat() {
+    for case in ["climb", "descent", "top_speed", "lift_off", "launch", "powered"] {
+        balanced(&drive(&[], case).unwrap());
+    }
+}
+
+#[test]
+fn a_climb_by_hand() {
+    let climb = drive(&[], "climb").unwrap();
+    let (sine, cosine) = (20f64.to_radians().sin(), 20f64.to_radians().cos());
+    let pull = 60.0 * 9.80665 * (sine + 0.12 * cosine);
+    let radius = 0.040 / (2.0 * (std::f64::consts::PI / 9.0).sin());
+    let ratio = 40.0 / 17.0 * 23.0 / 12.0;
+    let torque = pull * radius / (ratio * 0.96 * 0.94);
+    let current = torque * 118.0 * std::f64::consts::PI / 30.0 + 2.6;
+    let open = 14.0 * 3.6;
+    let at_terminals = climb.battery_voltage.si() * climb.battery_current.si();
+    assert_eq!(climb.set_by, "the grade");
+    assert!((climb.pull.si() / pull - 1.0).abs() < 1e-12);
+    assert!(
+        (climb.motor_torque.si() / torque - 1.0).abs() < 1e-12
+            && (climb.motor_current.si() / current - 1.0).abs() < 1e-12
+    );
+    assert!((climb.motor_speed.si() / (6.0 / 3.6 / radius * ratio) - 1.0).abs() < 1e-12);
+    // At −20 °C the stated factor itself.
+    let sag = climb.battery_current.si() * 0.062 * 2.5;
+    assert!((climb.battery_voltage.si() - (open - sag)).abs() < 1e-9);
+    assert!((at_terminals * 0.95 - (climb.motor_heat.si() + torque * climb.motor_speed.si())).abs() < 1e-6);
+}
+
+#[test]
+fn downhill_the_motor_brakes_and_the_battery_is_charged() {
+    let descent = drive(&[], "descent").unwrap();
+    assert!(descent.pull.si() < 0.0 && descent.motor_torque.si() < 0.0 && descent.battery_current.si() < 0.0);
+    assert!(descent.battery_voltage.si() > 14.0 * 3.6);
+    // 42 kg: the payload is off.
+    let slope = 24f64.to_radians();
+    assert!((descent.pull.si() + 42.0 * 9.80665 * (slope.sin() - 0.12 * slope.cos())).abs() < 1e-9);
+}
+
+#[test]
+fn at_top_speed_the_motor_has_all_that_the_sagging_battery_gives() {
+    let top = drive(&[], "top_speed").unwrap();
+    let kv = 118.0 * std::f64::consts::PI / 30.0;
+    let needs = top.motor_speed.si() / kv + top.motor_current.si() * 0.031;
+    assert_eq!(top.set_by, "the voltage");
+    assert!((needs - top.battery_voltage.si()).abs() < 1e-8, "{needs} {}", top.battery_voltage.si());
+    let free = drive(&[], "lift_off").unwrap();
+    assert!(
+        free.track_speed > top.track_speed && free.pull.si() == 0.0 && (free.motor_current.si() - 2.6).abs() < 1e-9
+    );
+}
+
+#[test]
+fn more_voltage_never_lowers_the_top_speed() {
+    let cells = [
+        "full_voltage: 2.9 V",
+        "full_voltage: 3.4 V",
+        "full_voltage: 4.0 V",
+        "full_voltage: 4.2 V",
+        "full_voltage: 9 V",
+    ];
+    for limit in ["battery: 100 A", "battery: 12 A"] {
+        let speeds: Vec<f64> = cells
+            .iter()
+            .map(|cell| {
+                drive(&[("full_voltage: 4.2 V", cell), ("battery: 100 A", limit)], "top_speed")
+                    .unwrap()
+                    .track_speed
+                    .si()
+            })
+            .collect();
+        assert!(speeds.windows(2).all(|pair| pair[0] < pair[1]), "{speeds:?}");
+    }
+}
+
+#[test]
+fn swapped_teeth_turn_the_ratio_over() {
+    let (as_is, swapped) = (
+        drive(&[], "climb").unwrap(),
+        drive(&[("{teeth: 17}, wheel: {teeth: 40}", "{teeth: 40}, wheel: {teeth: 17}")], "descent"),
+    );
+    let ratio = |stage: &StageLoad| stage.speed_in.si() / stage.speed_out.si();
+    let (one, other) = (ratio(&as_is.stages[0]), ratio(&swapped.unwrap().stages[0]));
+    assert!((one - 40.0 / 17.0).abs() < 1e-12 && (one * other - 1.0).abs() < 1e-12);
+}
+
+#[test]
+fn traction_and_limits_cap_the_pull() {
+    let slippery = drive(&[("traction: 0.7", "traction: 0.2")], "launch").unwrap();
+    assert!(slippery.set_by == "traction" && (slippery.pull.si() - 0.2 * 60.0 * 9.80665).abs() < 1e-9);
+    let held = drive(&[("traction: 0.7", "traction: 50")], "launch").unwrap();
+    assert!(held.set_by == "the motor current limit" && (held.motor_current.si() - 130.0).abs() < 1e-9);
+    let weak = drive(&[("motor: 130 A", "motor: 30 A")], "climb").unwrap();
+    assert!(weak.set_by == "the motor current limit" && (weak.motor_current.si() - 30.0).abs() < 1e-9);
+    let thirsty = drive(&[("battery: 100 A", "battery: 5 A")], "climb").unwrap();
+    assert!(thirsty.set_by == "the battery current limit" && (thirsty.battery_current.si() - 5.0).abs() < 1e-6);
+    let slow = drive(&[("speed: 6 km/h", "speed: 90 km/h"), ("battery: 100 A, ", "")], "climb");
+    assert!(
+        matches!(slow, Err(NotJudged::NoSolution(ref why)) if why.starts_with("the battery cannot give")),
+        "{slow:?}"
+    );
+}
+
+#[test]
+fn a_rotor_stopped_by_a_landing_pulls_harder_than_the_limit() {
+    let powered = drive(&[], "powered").unwrap();
+    let torque = powered.stop_torque.unwrap().si();
+    assert!((torque - 1.9e-3 * powered.motor_speed.si() / 0.020).abs() < 1e-9 && torque > 40.0);
+    assert!(drive(&[], "level").unwrap().stop_torque.is_none());
+}
+
+#[test]
+fn standing_needs_nothing_and_gaps_are_named() {
+    let still = drive(&[(", resistance: 62 mΩ", ""), ("sprocket_teeth: 9", "count: 1")], "soak").unwrap();
+    assert!(still.pull.si() == 0.0 && still.stages.len() == 2 && (still.battery_voltage.si() - 50.4).abs() < 1e-9);
+    let machine = carrier(&[(", resistance: 62 mΩ", "")]);
+    let gap = asked(&machine, "climb", &[], |at| at.drive().cloned());
+    let Err(NotJudged::NotGiven { absent, .. }) = gap else { panic!("{gap:?}") };
+    assert_eq!(machine.absent(absent).unwrap().field, "resistance");
+}
+
+#[test]
+fn hostile_numbers_give_outcomes() {
+    let machine = carrier(&[]);
+    let train = &machine.powertrain;
+    let machine::Stage::Spur(gears) = &train.stages[0] else { panic!() };
+    let ids = [
+        gears.pinion.teeth.id(),
+        gears.wheel.teeth.id(),
+        gears.efficiency.id(),
+        machine.machine.mass.id(),
+        train.battery.resistance.id(),
+        train.battery.cells.series.id(),
+        train.battery.cells.full_voltage.id(),
+        train.motor.speed_constant.id(),
+        train.motor.resistance.id(),
+        train.motor.no_load_current.id(),
+        train.controller.current_limit.motor.id(),
+        train.controller.current_limit.battery.id(),
+        train.controller.efficiency.id(),
+        train.track.pitch.id(),
+        train.track.sprocket_teeth.id(),
+        train.track.links.id(),
+        train.track.mass.id(),
+        machine.assumed.rotor_stop_time.id(),
+        machine.assumed.traction.id(),
+        machine.assumed.rolling_resistance.id(),
+        machine.assumed.cold_battery_resistance.id(),
+    ];
+    for id in ids {
+        for si in [0.0, 1e-300, 1e300, -1.0, f64::INFINITY] {
+            for case in ["climb", "descent", "top_speed", "lift_off", "launch", "powered", "soak"] {
+                if let Ok(drive) = asked(&machine, case, &[(id, si)], |at| at.drive().cloned()) {
+                    assert!(drive.pull.si().is_finite() && drive.motor_current.si().is_finite(), "{case} {si}");
+                }
+                let _ = asked(&machine, case, &[(id, si)], |at| at.track().cloned());
+            }
+        }
+    }
+    let dead = asked(&machine, "climb", &[(train.battery.cells.series.id(), 0.0)], |at| at.drive().cloned());
+    assert!(matches!(dead, Err(NotJudged::NoSolution(_))), "{dead:?}");
+}

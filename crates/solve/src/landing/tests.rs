@@ -1,0 +1,195 @@
+use super::fall::{Corner as Falling, Elastomer, Oil, Stop, Support};
+use super::*;
+use crate::drive::tests::{asked, carrier};
+
+fn falling() -> Falling {
+    let (speed, support) = (2.4, Support::Rigid);
+    Falling {
+        sprung: 11.0,
+        unsprung: 1.1,
+        speed,
+        ratio: 0.62,
+        rate: 7000.0,
+        preload: 60.0,
+        oil: None,
+        stops: [None, None],
+        support,
+    }
+}
+
+fn land(changes: &[(&str, &str)], case: &str) -> Found<Landing> {
+    asked(&carrier(changes), case, &[], |at| at.landing().cloned())
+}
+
+#[test]
+fn undamped_on_a_rigid_mount_it_is_the_energy_method() {
+    for (speed, rate, preload, sprung) in
+        [(2.4, 7000.0, 60.0, 11.0), (0.0, 3000.0, 0.0, 14.0), (4.0, 900.0, 10.0, 30.0), (1.0, 20_000.0, 500.0, 8.0)]
+    {
+        let one = Falling { speed, rate, preload, sprung, ..falling() };
+        let cushion =
+            physics::landing::at_wheel(SpringRate::from_si(rate), Force::from_si(preload), Ratio::from_si(one.ratio));
+        let depth = cushion.peak_depth(Mass::from_si(sprung), Velocity::from_si(speed)).si();
+        let peak = one.come_down().unwrap();
+        assert!((peak.travel / (depth * one.ratio) - 1.0).abs() < 1e-6, "{} {}", peak.travel, depth * one.ratio);
+        assert!((peak.force / (preload + rate * peak.travel) - 1.0).abs() < 1e-6 && peak.stop_force == 0.0);
+    }
+}
+
+#[test]
+fn a_stiff_support_comes_near_to_a_rigid_one() {
+    let rigid = falling().come_down().unwrap().travel;
+    let stiff = Falling { support: Support::Giving(3e6), ..falling() }.come_down().unwrap().travel;
+    assert!((stiff / rigid - 1.0).abs() < 0.05, "{stiff} {rigid}");
+}
+
+#[test]
+fn a_giving_support_under_a_light_wheel_is_a_second_spring_in_series() {
+    let wheel = 7000.0 * 0.62 * 0.62;
+    for ground in [2e3, 10e3, 50e3] {
+        let one = Falling { preload: 0.0, unsprung: 0.01, support: Support::Giving(ground), ..falling() };
+        let series = SpringRate::from_si(1.0 / (1.0 / wheel + 1.0 / ground));
+        let cushion = physics::landing::Cushion { rate: series, preload: Force::ZERO };
+        let depth = cushion.peak_depth(Mass::from_si(one.sprung), Velocity::from_si(one.speed));
+        let by_energy = cushion.force(depth).si() / wheel * one.ratio;
+        let peak = one.come_down().unwrap();
+        // The light wheel rings a little on top of it.
+        assert!((peak.travel / by_energy - 1.0).abs() < 0.03, "{ground}: {} {by_energy}", peak.travel);
+    }
+}
+
+#[test]
+fn a_hard_stop_takes_the_energy_that_is_left() {
+    let end = 0.02;
+    let stop = Stop { at: end, mount: 4e5, elastomer: None };
+    let one = Falling { stops: [None, Some(stop)], ..falling() };
+    let peak = one.come_down().unwrap();
+    let cushion = physics::landing::at_wheel(
+        SpringRate::from_si(one.rate),
+        Force::from_si(one.preload),
+        Ratio::from_si(one.ratio),
+    );
+    let left = cushion
+        .energy_left(Mass::from_si(one.sprung), Velocity::from_si(one.speed), Length::from_si(end / one.ratio))
+        .si();
+    // What is left goes into the stop, and the little further that spring and weight do in it: by energy again.
+    let further = peak.travel - end;
+    let (weight, spring) = (one.sprung * 9.80665 / one.ratio, one.preload + one.rate * (end + further / 2.0));
+    assert!((0.5 * 4e5 * further * further - left - (weight - spring) * further).abs() < 1e-5 * left, "{further}");
+    assert!((peak.stop_force - 4e5 * further).abs() < 1e-6 * peak.stop_force);
+}
+
+#[test]
+fn an_elastomer_stop_and_its_mount_share_what_is_pressed() {
+    let (height, stiffness, mount) = (0.006, 2400.0, 3e5);
+    let stop = Stop { at: 0.04, mount, elastomer: Some(Elastomer { stiffness, height }) };
+    assert!(stop.force(0.039) == 0.0);
+    for pressed in [1e-6, 1e-3, 5e-3, 7e-3, 0.05] {
+        let force = stop.force(0.04 + pressed);
+        let share = force / (stiffness + force);
+        assert!((share * height + force / mount - pressed).abs() < 1e-9 * pressed + 1e-15, "{pressed}");
+    }
+    // At first touch the springs in series, in the end the mount alone.
+    let slope = |u: f64| (stop.force(0.04 + u + 1e-7) - stop.force(0.04 + u)) / 1e-7;
+    assert!(
+        (slope(0.0) * (height / stiffness + 1.0 / mount) - 1.0).abs() < 1e-3 && (slope(1.0) / mount - 1.0).abs() < 1e-3
+    );
+}
+
+#[test]
+fn oil_takes_travel_and_thick_oil_takes_nearly_all() {
+    let valving = physics::damper::Valving {
+        bore: Length::from_si(0.014),
+        rod: Length::from_si(0.0035),
+        holes: Ratio::from_si(4.0),
+        hole_diameter: Length::from_si(0.0013),
+        hole_length: Length::from_si(0.0025),
+    };
+    let with = |viscosity: f64| {
+        let oil =
+            Oil { valving, viscosity: DynamicViscosity::from_si(viscosity), density: MassDensity::from_si(960.0) };
+        Falling { oil: Some(oil), support: Support::Giving(20e3), ..falling() }.come_down().unwrap()
+    };
+    let none = Falling { support: Support::Giving(20e3), ..falling() }.come_down().unwrap();
+    let (thin, thick, locked) = (with(0.05), with(2.0), with(1e4));
+    assert!(none.travel > thin.travel && thin.travel > thick.travel && thick.travel > locked.travel);
+    assert!(locked.travel < 0.1 * none.travel && locked.deceleration > none.deceleration, "{locked:?} {none:?}");
+}
+
+#[test]
+fn a_level_landing_loads_all_and_a_tail_landing_the_rear() {
+    let level = land(&[], "level").unwrap();
+    assert!((level.impact_speed.si() - (2.0 * 9.80665f64 * 0.3).sqrt()).abs() < 1e-12);
+    for corner in level.corners.iter().map(|corner| corner.as_ref().unwrap()) {
+        let (stiff, soft) = corner.travel_band;
+        assert!(corner.damper_travel > corner.sag && corner.deceleration.si() > 9.8, "{corner:?}");
+        assert!(stiff > corner.sag && soft > corner.sag && stiff != soft, "{corner:?}");
+    }
+    let gelled: Vec<bool> = level.corners.iter().map(|corner| corner.as_ref().unwrap().damper_gelled).collect();
+    assert_eq!(gelled, [false, true]);
+    let tail = land(&[], "tail").unwrap();
+    assert!((tail.impact_speed.si() - 9.80665 * 0.25).abs() < 1e-12);
+    assert!(tail.corners[0].as_ref().unwrap().force.si() == 0.0 && tail.corners[1].as_ref().unwrap().force.si() > 0.0);
+    assert!(land(&[], "inverted").unwrap().corners.iter().all(|corner| corner.as_ref().unwrap().force.si() == 0.0));
+}
+
+#[test]
+fn gaps_stay_with_their_corner_and_other_cases_are_no_landings() {
+    let half = land(&[("rate: 12 N/mm", "wire: 3 mm")], "level").unwrap();
+    assert!(half.corners[0].is_ok() && matches!(half.corners[1], Err(NotJudged::NotGiven { .. })));
+    let undamped = land(
+        &[(
+            "damper: {kind: oil, bore: 16 mm, rod: 4 mm, holes: 2, hole_diameter: 1.2 mm, piston_thickness: 3 mm, oil: waxy}\n",
+            "\n",
+        )],
+        "level",
+    );
+    assert!(matches!(undamped.unwrap().corners[1], Err(NotJudged::NotGiven { .. })));
+    assert!(matches!(land(&[], "nowhere"), Err(NotJudged::NotGiven { .. })));
+    assert!(matches!(land(&[], "climb"), Err(NotJudged::NoSolution(_))));
+}
+
+#[test]
+fn hostile_numbers_give_outcomes() {
+    let machine = carrier(&[]);
+    let front = machine.suspension.named("front").unwrap();
+    let spring = front.spring.there().unwrap();
+    let Some(Damper::Oil(damper)) = front.damper.there() else { panic!() };
+    let Some(BumpStop::Elastomer(stop)) = front.bump_stop.there() else { panic!() };
+    let ids = [
+        front.count.id(),
+        front.sprung_mass_each.id(),
+        front.unsprung_mass_each.id(),
+        front.position.id(),
+        front.motion_ratio.id(),
+        front.damper_travel.id(),
+        spring.wire.id(),
+        spring.mean_diameter.id(),
+        spring.active_coils.id(),
+        front.preload.collar.id(),
+        damper.bore.id(),
+        damper.rod.id(),
+        damper.holes.id(),
+        damper.hole_diameter.id(),
+        damper.piston_thickness.id(),
+        stop.height.id(),
+        stop.diameter.id(),
+        machine.assumed.ground_stiffness.id(),
+        machine.assumed.mount_stiffness.id(),
+        machine.machine.mass.id(),
+        machine.machine.pitch_gyration.id(),
+        machine.cases.named("level").unwrap().drop.id(),
+    ];
+    for id in ids {
+        for si in [0.0, 1e-300, 1e-9, 1e9, 1e300, -1.0, f64::INFINITY] {
+            for case in ["level", "tail"] {
+                let Ok(landing) = asked(&machine, case, &[(id, si)], |at| at.landing().cloned()) else { continue };
+                for corner in landing.corners.iter().flatten() {
+                    let numbers =
+                        [corner.damper_travel.si(), corner.force.si(), corner.deceleration.si(), corner.sag.si()];
+                    assert!(numbers.iter().all(|number| number.is_finite()), "{case} {si} {corner:?}");
+                }
+            }
+        }
+    }
+}
