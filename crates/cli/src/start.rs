@@ -1,7 +1,7 @@
 //! `dryfit start`: a commented spec to begin with.
 
+use crate::UNUSABLE;
 use crate::output;
-use crate::{NOTHING, UNUSABLE};
 use std::fs;
 use std::io::Write;
 
@@ -22,8 +22,7 @@ pub fn start(name: &str) -> u8 {
         .open(&path)
         .and_then(|mut file| file.write_all(text.as_bytes()));
     match written {
-        Ok(()) => output::print(&format!("{path} is written; fill in what you know, then `dryfit review {path}`\n"))
-            .max(NOTHING),
+        Ok(()) => output::print(&format!("{path} is written; fill in what you know, then `dryfit review {path}`\n")),
         Err(error) if error.kind() == std::io::ErrorKind::AlreadyExists => {
             output::complain(&format!("{path} is there already; it is left as it is"));
             UNUSABLE
