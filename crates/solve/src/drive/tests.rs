@@ -9,7 +9,7 @@ use std::cell::Cell;
 pub(crate) const CARRIER: &str = "
 dryfit: 1
 machine: {name: trial, mass: 60 kg, payload: {mass: 18 kg}, centre_of_gravity: {x: 400 mm}, pitch_gyration: 350 mm}
-environment: {air: -20 °C to 5 °C, relative_humidity: 80 %, assembled_at: 20 °C, surface: packed_snow}
+environment: {air: -20 °C to 5 °C, relative_humidity: 80 %, assembled_at: 20 °C, surface: packed_snow, altitude: 600 m}
 cases:
   climb: {kind: climb, grade: 20 °, speed: 6 km/h}
   descent: {kind: descent, grade: 24 °, speed: 10 km/h, payload: no}

@@ -1,0 +1,65 @@
+//! What flows in the loop: the one place where a coolant's properties are worked out.
+
+use crate::at::At;
+use crate::drive::outside;
+use machine::{Coolant, Found, GlycolKind, Scale, ShareBy, Tabulated};
+use physics::coolant::{Glycol, Properties};
+use quantity::*;
+
+/// A coolant, with its share of glycol settled.
+pub(super) enum Liquid<'a> {
+    Water,
+    /// The glycol's share of the mass.
+    Mixture(Glycol, Ratio),
+    Pure(Glycol),
+    Tabulated(&'a Tabulated),
+}
+
+/// From this share of the mass on, nothing but glycol is in it.
+const WATER_FREE: f64 = 0.995;
+
+impl<'a> Liquid<'a> {
+    /// Settles the share of a mixture by what the machine is filled with.
+    pub(super) fn read(at: &At, coolant: &'a Coolant) -> Found<Self> {
+        let filling = &at.machine().cooling.coolant;
+        Ok(match coolant {
+            Coolant::Water(_) => Self::Water,
+            Coolant::Tabulated(table) => Self::Tabulated(table),
+            Coolant::GlycolWater(mixture) => {
+                let glycol = match mixture.glycol {
+                    GlycolKind::Ethylene => Glycol::Ethylene,
+                    GlycolKind::Propylene => Glycol::Propylene,
+                };
+                let share = at.need(&filling.glycol)?;
+                // A jug measures volume.
+                let share = match at.or_word(&filling.share_by, ShareBy::Volume, "volume") {
+                    ShareBy::Mass => share,
+                    ShareBy::Volume => physics::coolant::mass_fraction_from_volume_fraction(glycol, share),
+                };
+                if share.si() >= WATER_FREE { Self::Pure(glycol) } else { Self::Mixture(glycol, share) }
+            }
+        })
+    }
+
+    /// At one temperature.
+    pub(super) fn at(&self, at: &At, temperature: ThermodynamicTemperature) -> Found<Properties> {
+        match self {
+            Self::Water => physics::coolant::water(temperature).map_err(outside),
+            Self::Mixture(glycol, share) => {
+                physics::coolant::glycol_water(*glycol, *share, temperature).map_err(outside)
+            }
+            Self::Pure(glycol) => physics::coolant::pure_glycol(*glycol, temperature).map_err(outside),
+            Self::Tabulated(table) => Ok(Properties {
+                density: at.at(&table.density, temperature, Scale::Linear, "the coolant's density")?,
+                heat_capacity: at.at(
+                    &table.heat_capacity,
+                    temperature,
+                    Scale::Linear,
+                    "the coolant's heat capacity",
+                )?,
+                conductivity: at.at(&table.conductivity, temperature, Scale::Linear, "the coolant's conductivity")?,
+                viscosity: at.at(&table.viscosity, temperature, Scale::Log, "the coolant's viscosity")?,
+            }),
+        }
+    }
+}
