@@ -91,6 +91,70 @@ pub fn face_pressure(load: Force, inner: Length, outer: Length) -> Pressure {
     Pressure::from_si(load.si() / (PI / 4.0 * (outer.si().powi(2) - inner.si().powi(2))))
 }
 
+/// Share of a mass's weight that one bush carries on level ground, F = s·m·g.
+///
+/// Inputs: mass m (kg); share s (0…1).
+/// Returns: force (N).
+/// Valid for: standing or steady driving; a blow adds to it.
+/// Source: statics, with the standard gravity of [`crate::landing::GRAVITY`].
+#[must_use]
+pub fn weight_share(mass: Mass, share: Ratio) -> Force {
+    Force::from_si(share.si() * mass.si() * crate::landing::GRAVITY)
+}
+
+/// Force with which a track or belt presses the wheel that it lies round, F = 2·T·sin(φ/2).
+///
+/// Inputs: tension T (N), without the part m′·v² that only bends the track's own path; wrap φ (rad).
+/// Returns: force (N) along the middle of the wrap.
+/// Valid for: equal tension on both sides, wraps up to a full turn; on a driven wheel the tighter side is the safe one.
+/// Source: statics; Shigley, ch. 17, published.
+#[must_use]
+pub fn wrap_load(tension: Force, wrap: Angle) -> Force {
+    Force::from_si(2.0 * tension.si() * (wrap.si() / 2.0).sin().abs())
+}
+
+/// Rotational speed of a wheel that rolls along a track without slipping, ω = v/r.
+///
+/// Inputs: track speed v (m/s); radius r to the inner face of the track (m).
+/// Returns: rotational speed (rad/s).
+/// Valid for: no slip.
+/// Source: kinematics.
+#[must_use]
+pub fn wheel_speed(track_speed: Velocity, radius: Length) -> AngularVelocity {
+    AngularVelocity::from_si(track_speed.si() / radius.si())
+}
+
+/// How much warmer than its surroundings a bush gets by its own rubbing, ΔT = P·R.
+///
+/// Inputs: heat of rubbing P (W); thermal resistance from the bush to the air round it R (K/W).
+/// Returns: temperature difference (K).
+/// Valid for: steady running of some ten minutes and more; short runs stay below.
+/// Source: steady conduction.
+#[must_use]
+pub fn bush_warming(heat: Power, to_surroundings: ThermalResistance) -> TemperatureInterval {
+    TemperatureInterval::from_si(heat.si() * to_surroundings.si())
+}
+
+/// Share of a p·v limit stated at 23 °C that is left at a temperature: all of it up to 23 °C, nothing at the highest
+/// temperature of the surface, straight between.
+///
+/// Inputs: temperature (K); highest temperature of the sliding surface (K).
+/// Returns: share, 0…1.
+/// Valid for: dry and greased polymers; what cold adds is not counted.
+/// Source: common practice, no source; it is what steady conduction from a surface at its highest temperature gives.
+#[must_use]
+pub fn derating(temperature: ThermodynamicTemperature, highest: ThermodynamicTemperature) -> Ratio {
+    const STATED_AT: f64 = 296.15;
+    let (here, highest) = (temperature.si(), highest.si());
+    Ratio::from_si(if here >= highest {
+        0.0
+    } else if here <= STATED_AT {
+        1.0
+    } else {
+        (highest - here) / (highest - STATED_AT)
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -123,5 +187,27 @@ mod tests {
         let speed = AngularVelocity::from_si(10.0);
         assert!((face_speed(speed, m(0.02), m(0.02)).si() - rubbing_speed(speed, m(0.02)).si()).abs() < 1e-15);
         assert!((face_pressure(Force::from_si(PI), m(0.0), m(2.0)).si() - 1.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_wrapped_wheel_carries_both_strands_and_a_straight_one_none() {
+        let t = Force::from_si(100.0);
+        assert!((wrap_load(t, Angle::from_si(PI)).si() - 200.0).abs() < 1e-9);
+        // At 60° both strands and their sum are an equilateral triangle.
+        assert!((wrap_load(t, Angle::from_si(PI / 3.0)).si() - 100.0).abs() < 1e-9);
+        assert_eq!(wrap_load(t, Angle::from_si(0.0)).si(), 0.0);
+        // A wheel that rolls once round in a second passes its circumference.
+        let turn = wheel_speed(Velocity::from_si(2.0 * PI * 0.04), m(0.04));
+        assert!((turn.si() - 2.0 * PI).abs() < 1e-12);
+        assert!((weight_share(Mass::from_si(50.0), Ratio::from_si(0.1)).si() - 49.03325).abs() < 1e-9);
+    }
+
+    #[test]
+    fn derating_ends_at_the_highest_temperature() {
+        let share = |here: f64, highest: f64| derating(celsius(here), celsius(highest)).si();
+        assert_eq!((share(-30.0, 83.0), share(23.0, 83.0), share(83.0, 83.0)), (1.0, 1.0, 0.0));
+        assert!((share(53.0, 83.0) - 0.5).abs() < 1e-12);
+        assert_eq!((share(10.0, 15.0), share(18.0, 15.0)), (1.0, 0.0));
+        assert!((bush_warming(Power::from_si(4.0), ThermalResistance::from_si(5.0)).si() - 20.0).abs() < 1e-12);
     }
 }

@@ -1,18 +1,34 @@
 #![no_std]
-//! To be written.
+//! Plain bushes, wheels straight on axles and sliders. It never knows: rolling bearings, a reserve that a workshop wants,
+//! other rules.
 
+use physics::bearing::{
+    bush_warming, derating, frictional_heat, pressure_speed, projected_pressure, rubbing_speed, swinging_speed,
+    weight_share, wheel_speed, wrap_load,
+};
+use quantity::Measure;
 use rule::prelude::*;
+
+mod says;
+#[cfg(test)]
+mod tests;
 
 static CARD: Card = Card {
     name: "bearing-pv",
-    area: Area::WholeMachine,
-    question: "",
-    explains: "",
-    formula: "",
-    source: "",
-    checked: "",
-    required: "",
-    caution: "",
+    area: Area::Powertrain,
+    question: "Does each plain bush, and each wheel that runs straight on its axle, stand its pressure, its speed and its heat?",
+    explains: "A bush that is pressed too hard creeps out of shape. One that rubs too fast, or both at once, makes more heat than \
+               it gets rid of: it softens, grips the axle and melts or wears away within a day. Grit makes all of it come sooner.",
+    formula: "p = F/(d·L); v = ω·d/2, swinging 2·θ·d·f; p·v; F = share·m·g + 2·T·sin(wrap/2)/bushes, T without m′·v², and for \
+              p·v and heat without what is run over; bush = air + µ·F·v·R; p·v limit falls in a straight line from 23 °C to \
+              nothing at the highest temperature of the surface",
+    source: "p, v and p·v: Shigley, Mechanical Engineering Design, ch. 12, published. The straight derating and the reserves: \
+             common practice, no source. Thermal resistance of a bush: assumed unless its temperature is measured.",
+    checked: "heat by torque × speed and by µ·p·v·area; wrap by two strands at 180° and an equilateral triangle at 60°; swinging \
+              by a half turn each way. Weight and wrap are added as if they pulled one way, which is the safe side. Blows of a \
+              landing are left out: the spec does not say which bush carries which corner.",
+    required: "pressure, speed and p·v: 1.5 clean, 2 dirty, 3 dry in grit; 10 K below the highest temperature (common practice)",
+    caution: "A bush that has run hot stays hot and its wheel may come off: let it cool, and keep hands out of a turning track.",
 };
 
 #[derive(Debug)]
@@ -22,5 +38,219 @@ impl Rule for BearingPv {
     fn card(&self) -> &'static Card {
         &CARD
     }
-    fn judge(&self, _machine: &Machine, _checks: &mut Checks<'_>) {}
+
+    fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
+        for (index, bearing) in machine.powertrain.bearings.iter().enumerate() {
+            let Bearing::Plain(plain) = &bearing.value else { continue };
+            let bush = Bush { index, plain };
+            let mut on = checks.on(&bearing.key);
+            on.check("pressure", |at| bush.judge_pressure(at));
+            on.check("speed", |at| bush.judge_speed(at));
+            on.check("pressure × speed", |at| bush.judge_product(at));
+            on.check("temperature", |at| bush.judge_temperature(at));
+        }
+    }
+}
+
+const STANDS: Outcome = Outcome::Aside("nothing turns for long in this case");
+const LANDS: Outcome = Outcome::Aside("which bush carries the blow of a landing is not known");
+
+/// One plain bearing, and its place among all bearings.
+struct Bush<'a> {
+    index: usize,
+    plain: &'a PlainBearing,
+}
+
+/// The surface that gives way first, and its limits.
+struct Lining<'a> {
+    material: &'a Material,
+    sliding: &'a Sliding,
+}
+
+#[derive(Clone, Copy)]
+enum Load {
+    /// With what the track runs over at that moment.
+    Highest,
+    /// What goes on long enough to heat the bush.
+    Lasting,
+}
+
+fn turns(at: &At) -> Found<bool> {
+    use CaseKind::{Climb, Cruise, Descent, LiftOff, SideSlope, TopSpeed};
+    Ok(matches!(at.case()?.kind, Climb | Cruise | Descent | TopSpeed | SideSlope | LiftOff))
+}
+
+impl<'a> Bush<'a> {
+    /// The bush's own limits; those of what it runs on where that is the softer: a metal wheel on a plastic axle.
+    fn lining(&self, at: &At<'a>) -> Found<Lining<'a>> {
+        let machine = at.machine();
+        let own: &Material = machine.follow(at.part(&self.plain.material)?);
+        let other = at.try_part(&self.plain.runs_on).and_then(|thing| match machine.thing(thing) {
+            ThingRef::Part(part) => at.try_part(&part.value.material),
+            ThingRef::Shaft(shaft) => at.try_part(&shaft.value.material),
+            ThingRef::Bearing(_) => None,
+        });
+        let other: Option<&Material> = other.map(|other| &machine.follow(other).value);
+        let material = match other {
+            Some(other) if soft(other) && !soft(own) => other,
+            _ => own,
+        };
+        Ok(Lining { material, sliding: at.part(&material.sliding)? })
+    }
+
+    fn load(&self, at: &At, which: Load) -> Found<Force> {
+        if let Some(load) = at.try_get(&self.plain.load) {
+            return Ok(load);
+        }
+        let Some(wheel) = at.try_part(&self.plain.wheel) else { return at.need(&self.plain.load) };
+        let case = at.case()?;
+        let about = &at.machine().machine;
+        let weight = if case.kind == CaseKind::LiftOff {
+            Force::ZERO
+        } else {
+            let loaded = at.need(&about.mass)?;
+            let payload = if case.payload == Some(false) { at.need(&about.payload.mass)? } else { Mass::ZERO };
+            if payload >= loaded {
+                return Err(NotJudged::NoSolution("the payload weighs as much as the whole machine".into()));
+            }
+            weight_share(loaded - payload, at.need(&wheel.share_of_weight)?)
+        };
+        let wrap = at.need(&wheel.track_wrap)?;
+        if wrap == Angle::ZERO {
+            return Ok(weight);
+        }
+        let track = at.track()?;
+        let tension = match which {
+            Load::Highest => track.tight - track.centrifugal,
+            Load::Lasting => track.tight - track.centrifugal - track.run_over,
+        };
+        Ok(weight + wrap_load(tension, wrap) / at.need(&wheel.bushes)?)
+    }
+
+    fn pressure(&self, at: &At, which: Load) -> Found<Pressure> {
+        Ok(projected_pressure(self.load(at, which)?, at.need(&self.plain.bore)?, at.need(&self.plain.length)?))
+    }
+
+    fn speed(&self, at: &At) -> Found<Velocity> {
+        let bore = at.need(&self.plain.bore)?;
+        if let Some(swing) = at.try_part(&self.plain.swing) {
+            return Ok(swinging_speed(at.need(&swing.angle)?, bore, at.need(&swing.frequency)?));
+        }
+        if let Some(speed) = at.try_get(&self.plain.speed) {
+            return Ok(rubbing_speed(speed, bore));
+        }
+        let Some(wheel) = at.try_part(&self.plain.wheel) else {
+            return at.need(&self.plain.speed).map(|speed| rubbing_speed(speed, bore));
+        };
+        Ok(rubbing_speed(wheel_speed(at.track()?.speed, at.need(&wheel.radius)?), bore))
+    }
+
+    fn surroundings(&self, at: &At) -> Found<ThermodynamicTemperature> {
+        let known = at.temperatures()?.bearings.get(self.index).cloned();
+        known.unwrap_or_else(|| Err(NotJudged::NoSolution("no air is known round this bearing".into())))
+    }
+
+    /// As measured; else the air round it and what its own rubbing adds.
+    fn temperature(&self, at: &At, lining: &Lining<'_>) -> Found<ThermodynamicTemperature> {
+        if !turns(at)? {
+            return self.surroundings(at);
+        }
+        if let Some(measured) = at.try_get(&self.plain.temperature) {
+            return Ok(measured);
+        }
+        let air = self.surroundings(at)?;
+        let friction = match at.try_get(&lining.sliding.friction) {
+            Some(friction) => friction,
+            None => at.or(&lining.material.friction, &at.assumed().dry_friction)?,
+        };
+        let heat = frictional_heat(friction, self.load(at, Load::Lasting)?, self.speed(at)?);
+        Ok(air + bush_warming(heat, at.need(&at.assumed().bush_conductance)?))
+    }
+
+    fn lubrication(&self, at: &At) -> Lubrication {
+        at.or_word(&self.plain.lubrication, Lubrication::None, "none")
+    }
+
+    fn required(&self, at: &At) -> Required {
+        match at.or_word(&self.plain.dirt, Dirt::Dusty, "dusty") {
+            Dirt::Clean => Required { value: 1.5, why: "runs clean" },
+            Dirt::SnowAndGrit if self.lubrication(at) == Lubrication::None => {
+                Required { value: 3.0, why: "runs dry in grit" }
+            }
+            Dirt::Dusty | Dirt::SnowAndGrit | Dirt::Mud => Required { value: 2.0, why: "gets dirty" },
+        }
+    }
+
+    fn judge_pressure(&self, at: &At<'a>) -> Found<Outcome> {
+        if at.case()?.kind == CaseKind::Landing {
+            return Ok(LANDS);
+        }
+        let lining = self.lining(at)?;
+        let pressure = self.pressure(at, Load::Highest)?;
+        let limit = at.need(&lining.sliding.p_limit)?;
+        let limit = match at.try_part(&lining.material.strength_at) {
+            None => limit,
+            Some(curve) => {
+                let here = self.temperature(at, &lining)?;
+                limit * at.at(curve, here, Scale::Linear, "strength of the bush's material")?
+            }
+        };
+        let margin = Margin::ratio::<m::Stress>(pressure, limit, self.required(at), Consequence::RunOver);
+        Ok(Outcome::Held(says::pressure(self, at, margin)))
+    }
+
+    fn judge_speed(&self, at: &At<'a>) -> Found<Outcome> {
+        if !turns(at)? {
+            return Ok(STANDS);
+        }
+        let limit = at.need(&self.lining(at)?.sliding.v_limit)?;
+        let margin = Margin::ratio::<m::Speed>(self.speed(at)?, limit, self.required(at), Consequence::RunOver);
+        Ok(Outcome::Held(says::speed(self, at, margin)))
+    }
+
+    fn judge_product(&self, at: &At<'a>) -> Found<Outcome> {
+        if !turns(at)? {
+            return Ok(STANDS);
+        }
+        let lining = self.lining(at)?;
+        let dry = &lining.sliding.pv_limit;
+        let limit = match self.lubrication(at) {
+            Lubrication::None => at.need(dry)?,
+            Lubrication::Grease | Lubrication::Oil => at.or(&lining.sliding.pv_limit_greased, dry)?,
+            Lubrication::Water => at.or(&lining.sliding.pv_limit_wet, dry)?,
+        };
+        let (speed, pressure) = (self.speed(at)?, self.pressure(at, Load::Lasting)?);
+        let here = self.temperature(at, &lining)?;
+        let left = derating(here, at.need(&lining.sliding.temperature_max)?);
+        let (demand, capacity) = (pressure_speed(pressure, speed), limit * left);
+        let margin = Margin::ratio::<m::PressureSpeed>(demand, capacity, self.required(at), Consequence::RunOver);
+        Ok(Outcome::Held(says::product(self, at, margin, here)))
+    }
+
+    fn judge_temperature(&self, at: &At<'a>) -> Found<Outcome> {
+        if !turns(at)? {
+            return Ok(STANDS);
+        }
+        let lining = self.lining(at)?;
+        let highest = at.need(&lining.sliding.temperature_max)?;
+        let here = self.temperature(at, &lining)?;
+        let required = Required { value: 10.0, why: "a surface is hotter in spots" };
+        let yardstick = TemperatureInterval::from_si(20.0);
+        let margin = Margin::gap::<m::Temperature, m::TemperatureDifference>(
+            here,
+            highest,
+            yardstick,
+            required,
+            Consequence::RunOver,
+        );
+        Ok(Outcome::Held(says::temperature(self, at, margin)))
+    }
+}
+
+fn soft(material: &Material) -> bool {
+    matches!(material.family, Family::PrintedPolymer | Family::Polymer | Family::Elastomer | Family::Wood)
+}
+
+fn shown<M: Measure>(quantity: M::Q) -> String {
+    show(quantity.si(), M::KIND, None)
 }

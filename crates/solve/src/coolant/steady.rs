@@ -134,7 +134,7 @@ impl Loop<'_> {
         #[expect(clippy::cast_precision_loss, reason = "a handful of elements")]
         let count = self.stations.len() as f64;
         let mut means = vec![0.0; self.stations.len()];
-        let (mut step, mut before) = (0.8, f64::INFINITY);
+        let (mut step, mut before) = (0.8, 0.0);
         for _ in 0..ROUNDS {
             let kelvin = |above: f64| ThermodynamicTemperature::from_si(self.outside + above);
             let liquids = means.iter().map(|mean| self.liquid.at(at, kelvin(*mean))).collect::<Found<Vec<_>>>()?;
@@ -155,19 +155,21 @@ impl Loop<'_> {
             let mut worst = 0.0f64;
             for (mean, each) in means.iter_mut().zip(&passed) {
                 let moves = each.mean(inlet) - *mean;
-                worst = worst.max(moves.abs());
+                if moves.is_nan() || moves.abs() > worst.abs() {
+                    worst = moves;
+                }
                 *mean += (step * moves).clamp(-STEP, STEP);
                 inlet = each.outlet(inlet);
             }
             if !worst.is_finite() {
                 return none("the coolant loop has no finite answer: a size in it is zero or far from possible");
             }
-            if worst < SETTLED {
+            if worst.abs() < SETTLED {
                 return Ok(self.circuit(flow, &liquids, &passed, start, open));
             }
-            if worst > 0.9 * before && worst < STEP {
-                step = (0.7 * step).max(0.1);
-            }
+            // Swinging to and fro, the steps are too long; creeping along, too short.
+            let swings = worst * before < 0.0 && worst.abs() > 0.2 * before.abs();
+            step = if swings { (0.6 * step).max(0.1) } else { (1.1 * step).min(0.8) };
             before = worst;
         }
         none("flow and temperature of the coolant loop chase each other and do not settle")
