@@ -20,8 +20,8 @@ static CARD: Card = Card {
     explains: "A bush that is pressed too hard creeps out of shape. One that rubs too fast, or both at once, makes more heat than \
                it gets rid of: it softens, grips the axle and melts or wears away within a day. Grit makes all of it come sooner.",
     formula: "p = F/(d·L); v = ω·d/2, swinging 2·θ·d·f; p·v; F = share·m·g + 2·T·sin(wrap/2)/bushes, T without m′·v², and for \
-              p·v and heat without what is run over; bush = air + µ·F·v·R; p·v limit falls in a straight line from 23 °C to \
-              nothing at the highest temperature of the surface",
+              p·v and heat without what is run over; bush = air + µ·F·v·R; p·v limit falls in a straight line from air \
+              of 23 °C to nothing at the highest temperature of the surface",
     source: "p, v and p·v: Shigley, Mechanical Engineering Design, ch. 12, published. The straight derating and the reserves: \
              common practice, no source. Thermal resistance of a bush: assumed unless its temperature is measured.",
     checked: "heat by torque × speed and by µ·p·v·area; wrap by two strands at 180° and an equilateral triangle at 60°; swinging \
@@ -220,7 +220,8 @@ impl<'a> Bush<'a> {
             Lubrication::Water => at.or(&lining.sliding.pv_limit_wet, dry)?,
         };
         let (speed, pressure) = (self.speed(at)?, self.pressure(at, Load::Lasting)?);
-        let here = self.temperature(at, &lining)?;
+        // A p·v limit already contains the bush's own rubbing: only the air round it counts here.
+        let here = self.surroundings(at)?;
         let left = derating(here, at.need(&lining.sliding.temperature_max)?);
         let (demand, capacity) = (pressure_speed(pressure, speed), limit * left);
         let margin = Margin::ratio::<m::PressureSpeed>(demand, capacity, self.required(at), Consequence::RunOver);

@@ -37,7 +37,7 @@ pub(crate) fn product(bush: &Bush<'_>, at: &At, margin: Margin, here: Thermodyna
         if let Ok(speed) = bush.speed(at) {
             w.numbers.push(format!("It rubs at {}.", shown::<m::Speed>(speed)));
         }
-        w.numbers.push(format!("The limit is taken for a bush at {}.", shown::<m::Temperature>(here)));
+        w.numbers.push(format!("The limit is taken for air of {} round it.", shown::<m::Temperature>(here)));
         w.label(bush.plain.length.id(), "a short bush carries the load on little area");
         blame_load(bush, w);
         blame_speed(bush, w);
