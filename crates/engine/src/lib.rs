@@ -12,7 +12,7 @@ mod unlock;
 
 pub use concession::{Conceded, Today};
 pub use finding::{CaseLabel, Finding, Governing};
-pub use influence::Carrier;
+pub use influence::{Carrier, Step};
 pub use points::case_points;
 pub use provenance::{basis_of, source_of};
 pub use review::{Review, review};

@@ -2,7 +2,7 @@
 
 use crate::concession::{Today, concede};
 use crate::finding::{CaseLabel, Finding, findings};
-use crate::influence::carriers;
+use crate::influence::{Step, Written, carriers};
 use crate::points::case_points;
 use crate::provenance::basis_of;
 use crate::run::Run;
@@ -123,13 +123,14 @@ fn label(machine: &Machine, point: CasePoint) -> CaseLabel {
     CaseLabel { name: machine.cases.get(point.case).map_or_else(String::new, |case| case.key.name.clone()), air }
 }
 
-/// The SI number of a written node, read by whichever measure its text fits first; only its size matters to a nudge.
-fn written_number(document: &Document, node: NodeId) -> Option<f64> {
+/// The number of a written node, read by whichever measure its text fits first; only its size matters to a nudge.
+fn written_number(document: &Document, node: NodeId) -> Option<Written> {
     let text = document.text(node.node());
     let text = text.trim_matches(['"', '\'']);
     let upper = node != node.node();
     quantity::m::ALL.iter().find_map(|kind| {
         let (low, high) = quantity::read_range(text, kind).ok()?;
-        Some(if upper { high.si } else { low.si })
+        let step = if kind.key == "temperature" { Step::Kelvin } else { Step::Percent };
+        Some(Written { si: if upper { high.si } else { low.si }, step })
     })
 }

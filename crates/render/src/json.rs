@@ -89,8 +89,10 @@ pub struct Numbers {
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct Carrier {
     pub input: String,
-    /// Per cent of the reserve for one per cent of the input.
+    /// Per cent of the reserve (of a gap: of what counts as 100 %) for one step of the input.
     pub influence: f64,
+    /// `1 %` or `1 K`.
+    pub step: String,
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
@@ -202,7 +204,11 @@ pub fn report(reviewed: &Reviewed) -> Report {
             carried_by: finding
                 .carriers
                 .iter()
-                .map(|carrier| Carrier { input: name(carrier.node), influence: rounded(carrier.influence) })
+                .map(|carrier| Carrier {
+                    input: name(carrier.node),
+                    influence: rounded(carrier.influence),
+                    step: words::step(carrier.step).into(),
+                })
                 .collect(),
             assumed: words::assumptions(document, machine, finding),
             weakest_basis: finding.weakest.map(|basis| basis.word().into()),

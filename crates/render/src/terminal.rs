@@ -234,7 +234,7 @@ fn found<'a>(document: &Document, machine: &Machine, finding: &Finding, sources:
         let state = if conceded.holds { "accepted" } else { "the concession is over" };
         help.push(format!("{state}: {}", clean(&conceded.reason)));
     }
-    help.push(format!("{} ({})", finding.card.formula, finding.card.source));
+    help.push(format!("worked out as {}; sources: `dryfit rule {}`", finding.card.formula, finding.card.name));
     let severity =
         if finding.verdict == Verdict::Thin || !finding.stands() { Severity::Warning } else { Severity::Error };
     let shown = Shown {

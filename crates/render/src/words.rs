@@ -1,7 +1,7 @@
 //! The sentences of a finding, the same in every format.
 
 use crate::clean::{clean, short};
-use engine::{CaseLabel, Finding};
+use engine::{CaseLabel, Finding, Step};
 use machine::{Assumption, Document, Machine, NodeId, NotJudged, how_to_measure};
 use quantity::{Kind, Measure, Unit, m, show};
 use rule::{Figure, Held, Verdict};
@@ -153,6 +153,14 @@ pub(crate) fn carriers(document: &Document, finding: &Finding) -> Vec<String> {
     finding
         .carriers
         .iter()
-        .map(|carrier| format!("{} ({:+.1} % for 1 %)", name(carrier.node), carrier.influence))
+        .map(|carrier| format!("{} ({:+.1} % for {})", name(carrier.node), carrier.influence, step(carrier.step)))
         .collect()
+}
+
+/// The step by which an input was moved.
+pub(crate) fn step(step: Step) -> &'static str {
+    match step {
+        Step::Percent => "1 %",
+        Step::Kelvin => "1 K",
+    }
 }
