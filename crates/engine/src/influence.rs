@@ -6,6 +6,7 @@ use crate::run::Run;
 use machine::{Machine, NodeId, WhatIf};
 use rayon::prelude::*;
 use rule::{Held, Outcome, Rule};
+use std::collections::BTreeMap;
 
 /// One input and how strongly it moves the margin.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -33,43 +34,66 @@ pub(crate) struct Written {
 /// Inputs with at least this share of the strongest influence carry the finding.
 const CARRIES: f64 = 0.05;
 
-/// The carriers of a finding, strongest first. `written` gives a node's number.
+/// For each finding its carriers, strongest first. `written` gives a node's number. A number is nudged once for all
+/// findings of a case point, so that they share the solutions.
 pub(crate) fn carriers(
     machine: &Machine,
     rules: &[&dyn Rule],
     run: &Run,
-    finding: &Finding,
-    written: &(dyn Fn(NodeId) -> Option<Written> + Sync),
-) -> Vec<Carrier> {
-    let (Some(governing), Some(rule)) = (&finding.governing, rules.get(finding.place.rule)) else { return Vec::new() };
-    if !governing.reserve.is_finite() {
-        return Vec::new();
+    findings: &[&Finding],
+    written: &dyn Fn(NodeId) -> Option<Written>,
+) -> Vec<Vec<Carrier>> {
+    let mut nudges: BTreeMap<(usize, NodeId), Vec<usize>> = BTreeMap::new();
+    let mut numbers: BTreeMap<NodeId, Option<Written>> = BTreeMap::new();
+    for (index, finding) in findings.iter().enumerate() {
+        for node in &finding.reads.nodes {
+            if numbers.entry(*node).or_insert_with(|| written(*node)).is_some() {
+                nudges.entry((finding.place.point, *node)).or_default().push(index);
+            }
+        }
     }
-    let scale = match governing.margin.held {
-        Held::Ratio { .. } => governing.reserve.abs().max(f64::MIN_POSITIVE),
-        Held::Gap { yardstick, .. } => yardstick,
-    };
-    let mut carriers: Vec<Carrier> = finding
-        .reads
-        .nodes
+    let nudges: Vec<(NodeId, Written, Vec<usize>)> = nudges
+        .into_iter()
+        .filter_map(|((_, node), concerned)| Some((node, numbers.get(&node).copied().flatten()?, concerned)))
+        .collect();
+    let moved: Vec<Vec<(usize, Carrier)>> = nudges
         .par_iter()
-        .filter_map(|node| {
-            let Written { si, step } = written(*node)?;
+        .map(|(node, Written { si, step }, concerned)| {
             let mut what_if = WhatIf::default();
-            let moved = match step {
+            let value = match step {
                 Step::Kelvin => si + 1.0,
-                Step::Percent if si == 0.0 => 0.01,
+                Step::Percent if *si == 0.0 => 0.01,
                 Step::Percent => si * 1.01,
             };
-            what_if.set(*node, moved);
-            let checked = run.one(machine, *rule, finding.place, &what_if, &[*node], false)?;
-            let Outcome::Held(margin) = checked.outcome else { return None };
-            let influence = (margin.held.reserve() - governing.reserve) / scale * 100.0;
-            influence.is_finite().then_some(Carrier { node: *node, influence, step })
+            what_if.set(*node, value);
+            let places: Vec<_> = concerned.iter().filter_map(|index| Some(findings.get(*index)?.place)).collect();
+            let outcomes = run.nudged(machine, rules, &places, &what_if, *node);
+            let pairs = concerned.iter().zip(outcomes);
+            pairs
+                .filter_map(|(index, outcome)| {
+                    let governing = findings.get(*index)?.governing.as_ref()?;
+                    let Some(Outcome::Held(margin)) = outcome else { return None };
+                    let scale = match governing.margin.held {
+                        Held::Ratio { .. } => governing.reserve.abs().max(f64::MIN_POSITIVE),
+                        Held::Gap { yardstick, .. } => yardstick,
+                    };
+                    let influence = (margin.held.reserve() - governing.reserve) / scale * 100.0;
+                    let carrier = Carrier { node: *node, influence, step: *step };
+                    (influence.is_finite() && influence != 0.0).then_some((*index, carrier))
+                })
+                .collect()
         })
         .collect();
-    let strongest = carriers.iter().map(|carrier| carrier.influence.abs()).fold(0.0, f64::max);
-    carriers.retain(|carrier| carrier.influence != 0.0 && carrier.influence.abs() >= CARRIES * strongest);
-    carriers.sort_by(|a, b| b.influence.abs().total_cmp(&a.influence.abs()).then(a.node.cmp(&b.node)));
-    carriers
+    let mut all: Vec<Vec<Carrier>> = vec![Vec::new(); findings.len()];
+    for (index, carrier) in moved.into_iter().flatten() {
+        if let Some(carriers) = all.get_mut(index) {
+            carriers.push(carrier);
+        }
+    }
+    for carriers in &mut all {
+        let strongest = carriers.iter().map(|carrier| carrier.influence.abs()).fold(0.0, f64::max);
+        carriers.retain(|carrier| carrier.influence.abs() >= CARRIES * strongest);
+        carriers.sort_by(|a, b| b.influence.abs().total_cmp(&a.influence.abs()).then(a.node.cmp(&b.node)));
+    }
+    all
 }

@@ -58,17 +58,17 @@ pub fn review(
     let mut findings = findings(&run, &cards, &|point| label(machine, point));
     let written = |node: NodeId| written_number(document, node);
     for finding in &mut findings {
-        if matches!(finding.verdict, Verdict::Fails | Verdict::Thin) && finding.governing.is_some() {
-            if let Some(rule) = rules.get(finding.place.rule)
-                && let Some(told) = run.one(machine, *rule, finding.place, &as_written, &[], true)
-                && let Outcome::Held(margin) = told.outcome
-            {
-                finding.words = margin.words;
-            }
-            finding.carriers = carriers(machine, rules, &run, finding, &written);
-        }
-        let carrying = finding.carriers.iter().map(|carrier| carrier.node);
-        finding.weakest = carrying.filter_map(|node| basis_of(document, node)).max_by_key(|basis| weakness(*basis));
+        tell(machine, rules, &run, finding);
+    }
+    let carried: Vec<usize> =
+        (0..findings.len()).filter(|index| findings.get(*index).is_some_and(is_carried)).collect();
+    let chosen: Vec<&Finding> = carried.iter().filter_map(|index| findings.get(*index)).collect();
+    let carriers = carriers(machine, rules, &run, &chosen, &written);
+    for (index, carriers) in carried.into_iter().zip(carriers) {
+        let Some(finding) = findings.get_mut(index) else { continue };
+        let bases = carriers.iter().filter_map(|carrier| basis_of(document, carrier.node));
+        finding.weakest = bases.max_by_key(|basis| weakness(*basis));
+        finding.carriers = carriers;
     }
     let unused_concessions = concede(machine, &mut findings, today);
     findings.sort_by_cached_key(|finding| {
@@ -78,6 +78,27 @@ pub fn review(
     let unlocks = unlocks(machine, rules, &run, &findings);
     let remarks = overviews.iter().flat_map(|overview| look(*overview, machine, &findings)).collect();
     Review { findings, remarks, unlocks, unused_concessions, run }
+}
+
+/// Whether it is worth knowing what carries it: it has a finite margin, and too little of it.
+fn is_carried(finding: &Finding) -> bool {
+    matches!(finding.verdict, Verdict::Fails | Verdict::Thin)
+        && finding.governing.as_ref().is_some_and(|governing| governing.reserve.is_finite())
+}
+
+/// Runs the check once more where it governs, for its words.
+fn tell(machine: &Machine, rules: &[&dyn Rule], run: &Run, finding: &mut Finding) {
+    let Some(rule) = rules.get(finding.place.rule) else { return };
+    let silent = finding.verdict == Verdict::Sound && finding.governing.is_some();
+    if silent || matches!(finding.verdict, Verdict::NotJudged | Verdict::Broken) {
+        return;
+    }
+    let told = run.one(machine, *rule, finding.place, &WhatIf::default(), &[], true);
+    match told.map(|checked| checked.outcome) {
+        Some(Outcome::Held(margin)) => finding.words = margin.words,
+        Some(Outcome::Breach { words, .. } | Outcome::Clear(words)) => finding.words = words,
+        _ => {}
+    }
 }
 
 fn look(overview: &dyn Overview, machine: &Machine, findings: &[Finding]) -> Vec<(&'static Card, Remark)> {

@@ -2,7 +2,7 @@
 
 use machine::{Machine, NodeId, WhatIf};
 use rayon::prelude::*;
-use rule::{Checked, Checks, Rule};
+use rule::{Checked, Checks, Outcome, Rule};
 use solve::{CasePoint, Cells};
 
 /// What one case point came to.
@@ -96,6 +96,30 @@ impl Run {
         let mut checks = Checks::new(machine, base.point, what_if, &cells, rule::Run::Only(&mask), telling);
         rule.judge(machine, &mut checks);
         checks.done().pop().map(|(_, checked)| checked)
+    }
+
+    /// Some checks of one case point with one number replaced, without notes: only their outcomes are wanted.
+    #[must_use]
+    pub(crate) fn nudged(
+        &self,
+        machine: &Machine,
+        rules: &[&dyn Rule],
+        places: &[Place],
+        what_if: &WhatIf,
+        node: NodeId,
+    ) -> Vec<Option<Outcome>> {
+        let Some(base) = places.first().and_then(|place| self.points.get(place.point)) else { return Vec::new() };
+        let cells = base.cells.without(|reads| reads.has(node));
+        let one = |place: &Place| {
+            let (rule, before) = (rules.get(place.rule)?, base.checks.get(place.rule)?);
+            let position = before.get(place.row)?.0;
+            let mut mask = vec![false; position + 1];
+            *mask.get_mut(position)? = true;
+            let mut checks = Checks::new(machine, base.point, what_if, &cells, rule::Run::Only(&mask), false).quiet();
+            rule.judge(machine, &mut checks);
+            checks.done().pop().map(|(_, checked)| checked.outcome)
+        };
+        places.iter().map(one).collect()
     }
 
     /// Every check of every rule in every case point.

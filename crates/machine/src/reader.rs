@@ -93,12 +93,25 @@ pub type Found<T> = Result<T, NotJudged>;
 pub struct Reader<'a> {
     what_if: &'a WhatIf,
     reads: RefCell<Reads>,
+    noting: bool,
 }
 
 impl<'a> Reader<'a> {
     #[must_use]
     pub fn new(what_if: &'a WhatIf) -> Self {
-        Self { what_if, reads: RefCell::default() }
+        Self { what_if, reads: RefCell::default(), noting: true }
+    }
+
+    /// The same without notes, for runs of which only the number is wanted.
+    #[must_use]
+    pub fn quiet(self, quiet: bool) -> Self {
+        Self { noting: !quiet, ..self }
+    }
+
+    /// Whether it keeps no notes.
+    #[must_use]
+    pub fn is_quiet(&self) -> bool {
+        !self.noting
     }
 
     #[must_use]
@@ -120,7 +133,9 @@ impl<'a> Reader<'a> {
     }
 
     fn note(&self, id: NodeId) {
-        self.reads.borrow_mut().nodes.push(id);
+        if self.noting {
+            self.reads.borrow_mut().nodes.push(id);
+        }
     }
 
     fn number<M: Measure>(&self, given: &Given<M>) -> Option<f64> {

@@ -153,6 +153,71 @@ pub fn pin_bending(force: Force, pin: Length, span: Length, pulled_width: Length
     Pressure::from_si(32.0 * moment / (PI * pin.si().powi(3)))
 }
 
+/// Bending stress in a pin that runs through a whole row of ears, every other one pulled the other way: [`pin_bending`] over the span
+/// in which each ear lends half of itself to either neighbour, M = F·(b + 2·g)/4.
+///
+/// Inputs: force F (N) of one ear; pin diameter d (m); ear width b (m); gap g (m) between neighbouring ears.
+/// Returns: stress (Pa).
+/// Valid for: ears of equal width; it stands for the last ear, beyond which the pin is free. Between inner ears, where the pin is held
+/// on both sides, it is twice too high.
+/// Source: arm b/4 + b/4 + g of two half ears, the usual way for pinned lugs (Bruhn, Analysis and Design of Flight Vehicle Structures,
+/// ch. D1), from memory.
+#[must_use]
+pub fn pin_bending_in_row(force: Force, pin: Length, ear: Length, gap: Length) -> Pressure {
+    pin_bending(force, pin, ear * 1.5 + gap * 2.0, ear)
+}
+
+/// Radius to which a thin hinge between stiff links bends on a wheel, R·L/p: the hinge alone makes the whole angle p/R.
+///
+/// Inputs: radius R (m) of the wheel at the hinge's mid-thickness; pitch p (m) of the links; free length L (m) of the hinge.
+/// Returns: radius (m).
+/// Valid for: links that do not bend; a hinge as long as the pitch is a band and lies at R.
+/// Source: geometry, small angles.
+#[must_use]
+pub fn hinge_radius(wheel: Length, pitch: Length, free_length: Length) -> Length {
+    wheel * (free_length / pitch)
+}
+
+/// How many times m′·v² and a lug's pull grow from one speed to another, (v₂/v₁)².
+///
+/// Inputs: speed v₁ (m/s), not zero; speed v₂ (m/s).
+/// Returns: a plain number.
+/// Valid for: any two speeds.
+/// Source: [`centrifugal_tension`], [`lug_pull`].
+#[must_use]
+pub fn thrown_ratio(speed: Velocity, other: Velocity) -> Ratio {
+    let ratio = other / speed;
+    ratio * ratio
+}
+
+/// Speed at which a load of one part that stands still and one that grows with v² uses up what is allowed, v·√((1 − still)/moving).
+///
+/// Inputs: speed v (m/s); at that speed the part that stands still and the part that grows, each as a share of what is allowed.
+/// Returns: speed (m/s), infinite where nothing grows; none where the part that stands still is too much alone.
+/// Valid for: a pull that does not change with the speed.
+/// Source: still + moving·(v₂/v)² = 1 solved for v₂.
+#[must_use]
+pub fn speed_at_limit(speed: Velocity, still: Ratio, moving: Ratio) -> Option<Velocity> {
+    let left = 1.0 - still.si();
+    (left >= 0.0).then(|| Velocity::from_si(speed.si() * (left / moving.si()).sqrt()))
+}
+
+/// Share of a tension by shrinking that another temperature gives, (T₂ − T₀)/(T₁ − T₀).
+///
+/// Inputs: temperature T₁ (K) at which it is known; T₂ (K); T₀ (K) of the assembly.
+/// Returns: a plain number, negative on the other side of T₀; none at T₀ itself, where there is no such tension.
+/// Valid for: stiffness that is nearly the same at both: exact with a soft tensioner, within a few tens of per cent for a rigid one.
+/// Source: [`crate::expansion::growth`].
+#[must_use]
+pub fn contraction_share(
+    known_at: ThermodynamicTemperature,
+    other: ThermodynamicTemperature,
+    assembled: ThermodynamicTemperature,
+) -> Option<Ratio> {
+    let (known, other) = (difference(known_at, assembled).si(), difference(other, assembled).si());
+    (known != 0.0).then(|| Ratio::from_si(other / known))
+}
+
 /// Notch factor of a round hole in the middle of a pulled strip, on the mean stress of what is left beside it.
 ///
 /// Inputs: hole diameter d (m); width w (m) of the strip that belongs to it.
@@ -288,6 +353,43 @@ mod tests {
         let point = pin_bending(n(400.0), mm(5.0), mm(20.0), mm(0.0)).si();
         let section = crate::section::round(mm(5.0)).section_modulus;
         assert!((point / crate::section::bending_stress(Torque::from_si(2.0), section).si() - 1.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_pin_in_a_row_is_at_most_the_free_pin_and_twice_the_inner_one() {
+        let row = pin_bending_in_row(n(200.0), mm(3.0), mm(9.0), mm(0.5)).si();
+        // M = 200·10 mm/4 = 0.5 N·m, W = 2.6507 mm³.
+        assert!((row / 188.63e6 - 1.0).abs() < 1e-4);
+        assert!(row < pin_bending(n(200.0), mm(3.0), mm(19.0), mm(9.0)).si());
+        // Second route: the shear of an endless row, summed from the middle of one ear to that of the next, swings the moment by
+        // F/2·(b/2 + g), half to each side.
+        let inner = 200.0 / 4.0 * (4.5e-3 + 0.5e-3);
+        let section = crate::section::round(mm(3.0)).section_modulus;
+        assert!((row / crate::section::bending_stress(Torque::from_si(inner), section).si() - 2.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_hinge_as_long_as_the_pitch_is_a_band() {
+        assert_eq!(hinge_radius(mm(40.0), mm(30.0), mm(30.0)), mm(40.0));
+        assert!((hinge_radius(mm(40.0), mm(40.0), mm(4.0)).si() - 4e-3).abs() < 1e-15);
+    }
+
+    #[test]
+    fn the_limit_speed_uses_up_exactly_what_is_allowed() {
+        let (v, share) = (Velocity::from_si(20.0), Ratio::from_si);
+        let limit = speed_at_limit(v, share(0.4), share(0.15)).unwrap();
+        assert!((limit.si() - 40.0).abs() < 1e-12);
+        assert!((0.4 + 0.15 * thrown_ratio(v, limit).si() - 1.0).abs() < 1e-12);
+        assert_eq!(speed_at_limit(v, share(1.01), share(0.1)), None);
+        assert_eq!(speed_at_limit(v, share(0.9), share(0.1)), Some(v));
+    }
+
+    #[test]
+    fn shrinking_is_counted_from_the_assembly() {
+        let share = |known, other| contraction_share(celsius(known), celsius(other), celsius(20.0));
+        assert!((share(-20.0, -10.0).unwrap().si() - 0.75).abs() < 1e-12);
+        assert!((share(-20.0, 40.0).unwrap().si() + 0.5).abs() < 1e-12);
+        assert_eq!(share(20.0, -10.0), None);
     }
 
     #[test]

@@ -41,6 +41,7 @@ pub struct Checks<'a> {
     cells: &'a Cells,
     run: Run<'a>,
     telling: bool,
+    quiet: bool,
     busy: Cell<u32>,
     position: usize,
     done: Vec<(usize, Checked)>,
@@ -56,7 +57,24 @@ impl<'a> Checks<'a> {
         run: Run<'a>,
         telling: bool,
     ) -> Self {
-        Self { machine, point, what_if, cells, run, telling, busy: Cell::new(0), position: 0, done: Vec::new() }
+        Self {
+            machine,
+            point,
+            what_if,
+            cells,
+            run,
+            telling,
+            quiet: false,
+            busy: Cell::new(0),
+            position: 0,
+            done: Vec::new(),
+        }
+    }
+
+    /// The same without notes of what is read.
+    #[must_use]
+    pub fn quiet(self) -> Self {
+        Self { quiet: true, ..self }
     }
 
     /// The checks on a named thing.
@@ -85,7 +103,9 @@ impl<'a> Checks<'a> {
         if !wanted {
             return;
         }
-        let at = At::new(self.machine, self.point, self.what_if, self.cells, &self.busy).telling(self.telling);
+        let at = At::new(self.machine, self.point, self.what_if, self.cells, &self.busy)
+            .telling(self.telling)
+            .quiet(self.quiet);
         let outcome = match catch_unwind(AssertUnwindSafe(|| judge(&at))) {
             Ok(Ok(Outcome::Held(margin))) => settled(margin),
             Ok(Ok(outcome)) => outcome,

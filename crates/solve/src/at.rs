@@ -122,6 +122,12 @@ impl<'a> At<'a> {
         Self { telling, ..self }
     }
 
+    /// The same without notes of what is read.
+    #[must_use]
+    pub fn quiet(self, quiet: bool) -> Self {
+        Self { reader: self.reader.quiet(quiet), ..self }
+    }
+
     /// Whether words are wanted: most runs of a check only want its number.
     #[must_use]
     pub fn tells(&self) -> bool {
@@ -213,7 +219,8 @@ impl<'a> At<'a> {
                     return Err(NotJudged::NoSolution("two solutions wait for one another".into()));
                 }
                 self.busy.set(self.busy.get() | bit);
-                let at = At::new(self.machine, self.point, self.reader.what_if(), self.cells, self.busy);
+                let at = At::new(self.machine, self.point, self.reader.what_if(), self.cells, self.busy)
+                    .quiet(self.reader.is_quiet());
                 let result = catch_unwind(AssertUnwindSafe(|| work(&at))).unwrap_or_else(|_| {
                     Err(NotJudged::NoSolution("the calculation itself failed; please report this".into()))
                 });
@@ -224,7 +231,7 @@ impl<'a> At<'a> {
             }
         };
         let bit = 1 << which.bit();
-        if self.asked.get() & bit == 0 {
+        if !self.reader.is_quiet() && self.asked.get() & bit == 0 {
             self.asked.set(self.asked.get() | bit);
             self.inner.borrow_mut().add(&kept.reads);
         }
