@@ -381,7 +381,7 @@ mod tests {
         assert!((limit.si() - 40.0).abs() < 1e-12);
         assert!((0.4 + 0.15 * thrown_ratio(v, limit).si() - 1.0).abs() < 1e-12);
         assert_eq!(speed_at_limit(v, share(1.01), share(0.1)), None);
-        assert_eq!(speed_at_limit(v, share(0.9), share(0.1)), Some(v));
+        assert_eq!(speed_at_limit(v, share(0.75), share(0.25)), Some(v));
     }
 
     #[test]

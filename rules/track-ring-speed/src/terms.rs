@@ -1,0 +1,81 @@
+//! What the load on one place is made of.
+
+use crate::places::{Load, Place};
+use crate::strength;
+use physics::track as law;
+use rule::prelude::*;
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Cause {
+    Preload,
+    Contraction,
+    Pull,
+    Centrifugal,
+    RunOver,
+    Bending,
+}
+
+/// Stress, or force on cords, by cause, in SI units.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Terms {
+    pub parts: [(Cause, f64); 6],
+    pub speed: Velocity,
+}
+
+impl Terms {
+    pub(crate) fn part(&self, cause: Cause) -> f64 {
+        self.parts.iter().filter(|part| part.0 == cause).map(|part| part.1).sum()
+    }
+
+    pub(crate) fn total(&self) -> f64 {
+        self.parts.iter().map(|part| part.1).sum()
+    }
+
+    /// The speed at which `share` of what is allowed is used up; none where that is so without any speed.
+    pub(crate) fn speed_at(&self, allowed: f64, share: f64) -> Option<Velocity> {
+        let (moving, usable) = (self.part(Cause::Centrifugal), allowed * share);
+        let of = |load: f64| Ratio::from_si(load / usable);
+        law::speed_at_limit(self.speed, of(self.total() - moving), of(moving))
+    }
+
+    /// Shares of the whole load at another speed, the greatest first.
+    pub(crate) fn shares_at(&self, speed: Velocity) -> Vec<(Cause, f64)> {
+        let grown = law::thrown_ratio(self.speed, speed).si();
+        let then = self.parts.map(|(cause, load)| (cause, if cause == Cause::Centrifugal { load * grown } else { load }));
+        let whole: f64 = then.iter().map(|part| part.1).sum();
+        let mut shares: Vec<_> = then.into_iter().map(|(cause, load)| (cause, load / whole)).collect();
+        shares.sort_by(|a, b| b.1.total_cmp(&a.1));
+        shares
+    }
+}
+
+pub(crate) fn of(at: &At, place: &Place<'_>) -> Found<Terms> {
+    use Cause::{Bending, Centrifugal, Contraction, Preload, Pull, RunOver};
+    let track = at.track()?;
+    let bending = bending(at, place, at.surroundings()?.outside)?;
+    let loads = match place.load {
+        Load::ByTension(per_newton) => {
+            let of = |force: Force| force.si() * per_newton;
+            let pull = of(track.pull.abs());
+            [of(track.preload), of(track.contraction), pull, of(track.centrifugal), of(track.run_over)]
+        }
+        Load::Thrown(stress) => [0.0, 0.0, 0.0, stress, 0.0],
+    };
+    let [preload, contraction, pull, centrifugal, run_over] = loads;
+    let parts = [
+        (Preload, preload),
+        (Contraction, contraction),
+        (Pull, pull),
+        (Centrifugal, centrifugal),
+        (RunOver, run_over),
+        (Bending, bending),
+    ];
+    Ok(Terms { parts, speed: track.speed })
+}
+
+/// By the smallest wheel, as stiff as the material is at that temperature.
+pub(crate) fn bending(at: &At, place: &Place<'_>, here: ThermodynamicTemperature) -> Found<f64> {
+    let (Some(bend), Some(material)) = (place.bend, place.material) else { return Ok(0.0) };
+    let modulus = strength::modulus(at, material, here)?;
+    Ok(law::band_bending(modulus, bend.thickness, bend.bent_to, bend.made_at).si())
+}
