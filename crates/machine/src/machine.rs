@@ -91,6 +91,18 @@ pub enum ThingRef<'a> {
     Shaft(&'a Named<Shaft>),
 }
 
+impl ThingRef<'_> {
+    /// The node of the key that holds it.
+    #[must_use]
+    pub fn id(&self) -> NodeId {
+        match self {
+            Self::Part(part) => part.id(),
+            Self::Bearing(bearing) => bearing.id(),
+            Self::Shaft(shaft) => shaft.id(),
+        }
+    }
+}
+
 /// Types that live in a map of named things.
 pub trait Shelved: Sized + 'static {
     #[doc(hidden)]

@@ -40,17 +40,19 @@ impl Rule for CarbonFrictionContact {
             {
                 let sides = [(plain.material.id(), Side::Of(&plain.material)), (on.id, side_of(machine, on))];
                 if sides.iter().any(|(_, side)| concerns(machine, side)) {
-                    checks.on(&bearing.key).check("running on fibres", |at| {
-                        Ok(match worst(at, machine, &sides)? {
-                            Some((node, Fibres::Continuous)) => breach(at, node),
-                            Some((_, Fibres::Short)) => clear(at, SHORT),
-                            None => Outcome::Aside("no fibre composite"),
-                        })
-                    });
+                    let contact = contact_of(machine, bearing.id(), machine.thing(on).id());
+                    checks.on(&bearing.key).check("running on fibres", |at| running(at, machine, contact, &sides));
                 }
             }
         }
     }
+}
+
+/// The contact that speaks of the same two things, where there is one.
+fn contact_of(machine: &Machine, one: NodeId, other: NodeId) -> Option<&Contact> {
+    let names = |contact: &Contact, id| contact.of.iter().any(|side| machine.thing(side).id() == id);
+    let mut contacts = machine.structure.contacts.iter().map(|contact| &contact.value);
+    contacts.find(|contact| names(contact, one) && names(contact, other))
 }
 
 /// What one side is made of.
@@ -65,6 +67,7 @@ enum Fibres {
     Continuous,
 }
 
+const PARTED: &str = "something that may wear runs between: the fibres are not rubbed";
 const SHORT: &str = "short fibres in a print leave rub marks and sand the other side, but nothing is cut through: look at it after the first hour";
 
 fn side_of<'a>(machine: &'a Machine, side: &Ref<Thing>) -> Side<'a> {
@@ -113,20 +116,59 @@ fn worst(at: &At, machine: &Machine, sides: &[(NodeId, Side<'_>)]) -> Found<Opti
 }
 
 fn touching(at: &At, machine: &Machine, contact: &Named<Contact>, sides: &[(NodeId, Side<'_>)]) -> Found<Outcome> {
-    let Some((node, fibres)) = worst(at, machine, sides)? else { return Ok(Outcome::Aside("no fibre composite")) };
-    if fibres == Fibres::Short {
-        return Ok(clear(at, SHORT));
+    if at.try_part(&contact.motion).is_some_and(|motion| !moves(*motion)) {
+        return Ok(clear(at, "held still: fibre composite may be clamped or glued"));
     }
-    match at.part(&contact.value.motion)? {
-        Motion::Clamped | Motion::Glued => return Ok(clear(at, "held still: fibre composite may be clamped or glued")),
-        Motion::Rotating | Motion::Sliding | Motion::MicroMotion => {}
+    if at.try_part(&contact.between).is_some_and(|between| parts(*between)) {
+        return Ok(clear(at, PARTED));
     }
-    Ok(match at.part(&contact.value.between)? {
-        Between::None | Between::Tape | Between::Grease => breach(at, node),
-        Between::RollingBearing | Between::MetalSleeve | Between::PolymerSleeve | Between::PlainBush => {
-            clear(at, "something that may wear runs between: the fibres are not rubbed")
+    match worst(at, machine, sides)? {
+        None => Ok(Outcome::Aside("no fibre composite")),
+        Some((_, Fibres::Short)) => Ok(clear(at, SHORT)),
+        Some((node, Fibres::Continuous)) => {
+            at.part(&contact.motion)?;
+            at.part(&contact.between)?;
+            Ok(breach(at, node))
         }
+    }
+}
+
+/// A plain bearing turns by what it is. A contact of the same two may say what stands between them, or has said it all.
+fn running(
+    at: &At,
+    machine: &Machine,
+    contact: Option<&Contact>,
+    sides: &[(NodeId, Side<'_>)],
+) -> Found<Outcome> {
+    if let Some(contact) = contact {
+        match (at.try_part(&contact.motion), at.try_part(&contact.between)) {
+            (_, Some(between)) if parts(*between) => return Ok(clear(at, PARTED)),
+            (Some(motion), Some(_)) if moves(*motion) => {
+                return Ok(Outcome::Aside("the contact of the same two is judged"));
+            }
+            _ => {}
+        }
+    }
+    Ok(match worst(at, machine, sides)? {
+        Some((node, Fibres::Continuous)) => breach(at, node),
+        Some((_, Fibres::Short)) => clear(at, SHORT),
+        None => Outcome::Aside("no fibre composite"),
     })
+}
+
+fn moves(motion: Motion) -> bool {
+    match motion {
+        Motion::Clamped | Motion::Glued => false,
+        Motion::Rotating | Motion::Sliding | Motion::MicroMotion => true,
+    }
+}
+
+/// Keeps the two apart by something that may wear.
+fn parts(between: Between) -> bool {
+    match between {
+        Between::None | Between::Tape | Between::Grease => false,
+        Between::RollingBearing | Between::MetalSleeve | Between::PolymerSleeve | Between::PlainBush => true,
+    }
 }
 
 fn clear(at: &At, says: &str) -> Outcome {

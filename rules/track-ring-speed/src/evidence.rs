@@ -1,10 +1,11 @@
 //! What trials say: a speed that the track stood, one at which it came apart. They are bounds, not values.
 
 use crate::places::{Place, Spot};
+use crate::shown;
 use crate::strength::{Allowed, carried};
 use crate::terms::{Cause, Terms, bending};
-use crate::shown;
 use physics::track as law;
+use quantity::Measure;
 use rule::prelude::*;
 
 /// Raised to what trials have shown it to stand, lowered to what has broken it; what broke it has the last word.
@@ -15,7 +16,15 @@ pub(crate) fn bounded(at: &At, place: &Place<'_>, terms: &Terms, mut allowed: Al
         let least = then(at, place, terms, trial, &[Cause::Pull, Cause::RunOver])?;
         if least > allowed.si {
             allowed.si = least;
-            allowed.notes = note(at, place, trial, least, "it stood", "at least", "what it pulled or ran over then does not count")?;
+            allowed.notes = note(
+                at,
+                place,
+                trial,
+                least,
+                "it stood",
+                "at least",
+                "what it pulled or ran over then does not count",
+            )?;
         }
     }
     // Of all places only that which carries the pull is taken for the one that gave way.
@@ -24,7 +33,15 @@ pub(crate) fn bounded(at: &At, place: &Place<'_>, terms: &Terms, mut allowed: Al
         let most = then(at, place, terms, trial, &[])?;
         if most < allowed.si {
             allowed.si = most;
-            allowed.notes = note(at, place, trial, most, "it came apart", "at most", "pull and something run over counted as here")?;
+            allowed.notes = note(
+                at,
+                place,
+                trial,
+                most,
+                "it came apart",
+                "at most",
+                "pull and something run over counted as here",
+            )?;
         }
     }
     Ok(allowed)
@@ -56,7 +73,15 @@ fn then(at: &At, place: &Place<'_>, terms: &Terms, trial: &Trial, without: &[Cau
     Ok(load * stronger)
 }
 
-fn note(at: &At, place: &Place<'_>, trial: &Trial, bound: f64, did: &str, bounds: &str, but: &str) -> Found<Vec<String>> {
+fn note(
+    at: &At,
+    place: &Place<'_>,
+    trial: &Trial,
+    bound: f64,
+    did: &str,
+    bounds: &str,
+    but: &str,
+) -> Found<Vec<String>> {
     if !at.tells() {
         return Ok(Vec::new());
     }

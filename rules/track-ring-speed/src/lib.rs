@@ -102,7 +102,9 @@ fn moving<'a>(at: &At<'a>, place: impl FnOnce() -> Found<Place<'a>>) -> Found<Ou
 fn required(at: &At, tested: bool) -> Required {
     match (at.machine().machine.people_near, tested) {
         (Some(true), _) => Required { value: 4.0, why: "people may stand where pieces fly" },
-        (_, true) => Required { value: 2.0, why: "a coupon torn in the cold, or a bought metal pin, leaves little scatter" },
+        (_, true) => {
+            Required { value: 2.0, why: "a coupon torn in the cold, or a bought metal pin, leaves little scatter" }
+        }
         (_, false) => Required { value: 3.0, why: "how well its layers hold in the cold is not tested" },
     }
 }

@@ -55,7 +55,10 @@ impl<'a> Place<'a> {
     }
 }
 
-const NEWTON: Force = Force { dimension: core::marker::PhantomData, units: core::marker::PhantomData, value: 1.0 };
+/// Loads grow with the tension, so each is worked out for one newton of it.
+fn newton() -> Force {
+    Force::from_si(1.0)
+}
 
 fn material<'a>(at: &At<'a>) -> Found<&'a Material> {
     let machine = at.machine();
@@ -81,7 +84,7 @@ pub(crate) fn ear_wall<'a>(at: &At<'a>, links: &PinnedLinks) -> Found<Place<'a>>
     let (pin, wall) = (at.need(&links.pin_diameter)?, at.need(&links.wall_round_pin)?);
     let (ears, width) = (at.need(&links.ears)?, at.need(&links.ear_width)?);
     let (height, all_ears) = (wall * 2.0 + pin, width * ears);
-    let section = |lost| law::net_section_stress(NEWTON, height, lost, all_ears).map_err(refused);
+    let section = |lost| law::net_section_stress(newton(), height, lost, all_ears).map_err(refused);
     let hole = law::hole_notch(pin, height).map_err(refused)?;
     let beside = section(pin)?.si() * hole.si();
     let neighbours = || Ok((width + at.need(&links.ear_gap)?) * 2.0);
@@ -91,14 +94,14 @@ pub(crate) fn ear_wall<'a>(at: &At<'a>, links: &PinnedLinks) -> Found<Place<'a>>
 
 pub(crate) fn crown<'a>(at: &At<'a>, links: &PinnedLinks) -> Found<Place<'a>> {
     let all_ears = at.need(&links.ear_width)? * at.need(&links.ears)?;
-    let stress = law::tear_out(NEWTON, at.need(&links.wall_round_pin)?, all_ears);
+    let stress = law::tear_out(newton(), at.need(&links.wall_round_pin)?, all_ears);
     Ok(Place::pulled(Spot::Crown, stress.si() * sharing(at)?, material(at)?))
 }
 
 pub(crate) fn pin<'a>(at: &At<'a>, links: &PinnedLinks) -> Found<Place<'a>> {
     let diameter = at.need(&links.pin_diameter)?;
     let (width, gap) = (at.need(&links.ear_width)?, at.need(&links.ear_gap)?);
-    let of_one = NEWTON * sharing(at)? / at.need(&links.ears)?;
+    let of_one = newton() * sharing(at)? / at.need(&links.ears)?;
     let stress = law::pin_bending_in_row(of_one, diameter, width, gap);
     let of = at.part(&links.pin_material)?;
     Ok(Place::pulled(Spot::Pin, stress.si(), at.machine().follow(of)))
@@ -111,7 +114,7 @@ fn wheel(at: &At, thickness: Length) -> Found<Length> {
 
 pub(crate) fn hinge<'a>(at: &At<'a>, hinge: &LivingHinge) -> Found<Place<'a>> {
     let (thickness, width) = (at.need(&hinge.thickness)?, at.need(&hinge.width)?);
-    let pull = law::net_section_stress(NEWTON, width, Length::ZERO, thickness).map_err(refused)?;
+    let pull = law::net_section_stress(newton(), width, Length::ZERO, thickness).map_err(refused)?;
     let notch = at.need(&at.assumed().track_notch)?;
     let pitch = at.need(&at.machine().powertrain.track.pitch)?;
     let bent_to = law::hinge_radius(wheel(at, thickness)?, pitch, at.need(&hinge.length)?);
@@ -121,7 +124,7 @@ pub(crate) fn hinge<'a>(at: &At<'a>, hinge: &LivingHinge) -> Found<Place<'a>> {
 
 pub(crate) fn band<'a>(at: &At<'a>, band: &Band) -> Found<Place<'a>> {
     let (thickness, net) = (at.need(&band.thickness)?, at.need(&band.net_width)?);
-    let pull = law::net_section_stress(NEWTON, net, Length::ZERO, thickness).map_err(refused)?;
+    let pull = law::net_section_stress(newton(), net, Length::ZERO, thickness).map_err(refused)?;
     let notch = notch(at, &band.fillet, || at.need(&at.machine().powertrain.track.width), net)?;
     let made_at = at.try_get(&band.made_at_radius).unwrap_or(Length::from_si(f64::INFINITY));
     let bend = Some(Bend { thickness, bent_to: wheel(at, thickness)?, made_at });

@@ -4,7 +4,6 @@ use crate::places::{Place, Spot};
 use crate::shown;
 use crate::strength::Allowed;
 use crate::terms::{Cause, Terms};
-use quantity::Measure;
 use rule::prelude::*;
 
 pub(crate) fn place(
@@ -25,11 +24,15 @@ pub(crate) fn place(
 
 fn happens(spot: Spot) -> &'static str {
     match spot {
-        Spot::EarWall => "the ears of a link tear off: the track comes apart at speed, throws pieces and leaves the machine where it is",
+        Spot::EarWall => {
+            "the ears of a link tear off: the track comes apart at speed, throws pieces and leaves the machine where it is"
+        }
         Spot::Crown => "the pin tears out of the ends of the ears: the track opens at speed and whips round",
         Spot::Pin => "the pin bends and works its way out or breaks: the track opens at speed and whips round",
         Spot::Hinge => "a hinge cracks and tears through: the track comes apart at speed and whips round",
-        Spot::Band => "the band cracks from a corner of its windows and tears through: it comes apart at speed and whips round",
+        Spot::Band => {
+            "the band cracks from a corner of its windows and tears through: it comes apart at speed and whips round"
+        }
         Spot::Cords => "the cords of the belt break: it comes apart at speed and whips round",
         Spot::LugRoot => "a lug tears off at its root on the smallest wheel and flies away in the plane of the track",
     }
@@ -116,7 +119,9 @@ fn labels(at: &At, place: &Place<'_>, terms: &Terms, w: &mut Words) {
 fn unknown_corner(at: &At, w: &mut Words) {
     if let Some(notch) = at.try_get(&at.assumed().track_notch) {
         let notch = shown::<m::Factor>(notch);
-        w.numbers.push(format!("The rounding of its corner is not known: a peak of {notch} times the mean stress is assumed."));
+        w.numbers.push(format!(
+            "The rounding of its corner is not known: a peak of {notch} times the mean stress is assumed."
+        ));
     }
 }
 
@@ -126,11 +131,17 @@ fn clears(at: &At, place: &Place<'_>, terms: &Terms, allowed: &Allowed, short: f
         let short = format!("{short:.1}");
         w.clears.push(match place.spot {
             Spot::EarWall | Spot::Crown => {
-                format!("more ears, wider ears or a thicker wall round the pin: together about {short} times the section")
+                format!(
+                    "more ears, wider ears or a thicker wall round the pin: together about {short} times the section"
+                )
             }
-            Spot::Pin => "a thicker pin, or more and narrower ears: a tenth more diameter is a third more strength".into(),
+            Spot::Pin => {
+                "a thicker pin, or more and narrower ears: a tenth more diameter is a third more strength".into()
+            }
             Spot::Hinge => "a longer hinge between the links, which bends less sharply".into(),
-            Spot::Band => format!("a wider net section, or a wheel up to {short} times as large where bending is most of it"),
+            Spot::Band => {
+                format!("a wider net section, or a wheel up to {short} times as large where bending is most of it")
+            }
             Spot::Cords => format!("cords about {short} times as strong"),
             Spot::LugRoot => format!("a root about {short} times as thick, or a lighter lug"),
         });
@@ -144,8 +155,12 @@ fn clears(at: &At, place: &Place<'_>, terms: &Terms, allowed: &Allowed, short: f
         }
     }
     match terms.shares_at(terms.speed).first() {
-        Some((Cause::Contraction, _)) => w.clears.push("a spring in the tensioner, which gives when the track shrinks".into()),
-        Some((Cause::Centrifugal, _)) => w.clears.push("a lower top speed by gearing or controller, or a lighter track".into()),
+        Some((Cause::Contraction, _)) => {
+            w.clears.push("a spring in the tensioner, which gives when the track shrinks".into())
+        }
+        Some((Cause::Centrifugal, _)) => {
+            w.clears.push("a lower top speed by gearing or controller, or a lighter track".into())
+        }
         Some((Cause::Bending, _)) => w.clears.push("a larger smallest wheel".into()),
         _ => {}
     }

@@ -31,7 +31,11 @@ pub(crate) fn allowed(at: &At, place: &Place<'_>) -> Found<Allowed> {
     let coupon = if place.spot == Spot::Pin { None } else { lowest_coupon(at, material, direction, here)? };
     let ultimate = match coupon {
         Some((strength, _)) => strength,
-        None => catalogued(at, material, direction)? * warmth(at, material, here)? * state(at, material, Figure::Strength)?,
+        None => {
+            catalogued(at, material, direction)?
+                * warmth(at, material, here)?
+                * state(at, material, Property::Strength)?
+        }
     };
     // Tear-out shears: a shear strength between layers is in no data sheet, so both directions take the material's own ratio.
     let shear = match place.spot {
@@ -70,7 +74,8 @@ fn of_cords(at: &At, place: &Place<'_>) -> Found<Allowed> {
     let mut notes = Vec::new();
     if at.tells() {
         let (strength, share) = (shown::<m::Force>(strength), shown::<m::Percentage>(share));
-        notes.push(format!("New, the cords break at {strength}; {share} of that is taken to be left after many turns."));
+        notes
+            .push(format!("New, the cords break at {strength}; {share} of that is taken to be left after many turns."));
     }
     Ok(Allowed { si: strength.si() * share.si(), tested: false, notes })
 }
@@ -161,7 +166,7 @@ pub(crate) fn modulus(at: &At, material: &Material, here: ThermodynamicTemperatu
         None if alike(here, celsius(REFERENCE)) => Ratio::from_si(1.0),
         None => return Err(at.part(&material.modulus_at).err().unwrap_or_else(|| unknown("stiffness"))),
     };
-    Ok(at.need(&material.modulus)? * stiffer * state(at, material, Figure::Modulus)?)
+    Ok(at.need(&material.modulus)? * stiffer * state(at, material, Property::Modulus)?)
 }
 
 fn unknown(what: &str) -> NotJudged {
@@ -169,21 +174,21 @@ fn unknown(what: &str) -> NotJudged {
 }
 
 fn alike(one: ThermodynamicTemperature, other: ThermodynamicTemperature) -> bool {
-    quantity::difference(one, other).si().abs() <= ALIKE
+    difference(one, other).si().abs() <= ALIKE
 }
 
 #[derive(Debug, Clone, Copy)]
-enum Figure {
+enum Property {
     Strength,
     Modulus,
 }
 
 /// What water in it and annealing make of a figure.
-fn state(at: &At, material: &Material, figure: Figure) -> Found<Ratio> {
+fn state(at: &At, material: &Material, property: Property) -> Found<Ratio> {
     let factor = |factors: &StateFactors| {
-        at.need(match figure {
-            Figure::Strength => &factors.strength,
-            Figure::Modulus => &factors.modulus,
+        at.need(match property {
+            Property::Strength => &factors.strength,
+            Property::Modulus => &factors.modulus,
         })
     };
     let damp = match material.moisture {

@@ -41,7 +41,8 @@ impl Terms {
     /// Shares of the whole load at another speed, the greatest first.
     pub(crate) fn shares_at(&self, speed: Velocity) -> Vec<(Cause, f64)> {
         let grown = law::thrown_ratio(self.speed, speed).si();
-        let then = self.parts.map(|(cause, load)| (cause, if cause == Cause::Centrifugal { load * grown } else { load }));
+        let then =
+            self.parts.map(|(cause, load)| (cause, if cause == Cause::Centrifugal { load * grown } else { load }));
         let whole: f64 = then.iter().map(|part| part.1).sum();
         let mut shares: Vec<_> = then.into_iter().map(|(cause, load)| (cause, load / whole)).collect();
         shares.sort_by(|a, b| b.1.total_cmp(&a.1));

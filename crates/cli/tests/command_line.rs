@@ -1,0 +1,150 @@
+//! The tool as its user meets it: exit codes, layouts, files.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing)]
+
+use std::fs;
+use std::io::Write;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output, Stdio};
+
+fn root() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..").canonicalize().unwrap()
+}
+
+fn dryfit(folder: &Path, arguments: &[&str], input: &str) -> Output {
+    let mut child = Command::new(env!("CARGO_BIN_EXE_dryfit"))
+        .args(arguments)
+        .current_dir(folder)
+        .env("COLUMNS", "100")
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    // A command that does not read its input may be gone already.
+    let _ = child.stdin.take().unwrap().write_all(input.as_bytes());
+    child.wait_with_output().unwrap()
+}
+
+fn code(output: &Output) -> i32 {
+    output.status.code().unwrap()
+}
+
+fn out(output: &Output) -> String {
+    String::from_utf8(output.stdout.clone()).unwrap()
+}
+
+fn err(output: &Output) -> String {
+    String::from_utf8(output.stderr.clone()).unwrap()
+}
+
+const FIBRES: &str = "\
+dryfit: 1
+machine: {name: trial}
+structure:
+  parts: {axle: {material: carbon_tube}, wheel: {material: pom}}
+  contacts:
+    wheel_on_axle: {of: [wheel, axle], motion: rotating, between: none}
+";
+
+#[test]
+fn exit_codes_say_what_came_of_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = folder.path();
+    fs::write(at.join("bad.machine.yaml"), FIBRES).unwrap();
+    fs::write(at.join("good.machine.yaml"), FIBRES.replace("between: none", "between: metal_sleeve")).unwrap();
+    fs::write(at.join("wrong.machine.yaml"), FIBRES.replace("rotating", "rotatng")).unwrap();
+    assert_eq!(code(&dryfit(at, &["review", "good.machine.yaml"], "")), 0);
+    assert_eq!(code(&dryfit(at, &["review", "bad.machine.yaml"], "")), 1);
+    assert_eq!(code(&dryfit(at, &["review", "--refuse", "nothing", "bad.machine.yaml"], "")), 0);
+    assert_eq!(code(&dryfit(at, &["review", "wrong.machine.yaml"], "")), 2);
+    assert_eq!(code(&dryfit(at, &["review", "none.machine.yaml"], "")), 2);
+    assert_eq!(code(&dryfit(at, &["review", "--today", "2026-02-30", "good.machine.yaml"], "")), 2);
+    assert_eq!(code(&dryfit(at, &["revue"], "")), 2);
+    // One that cannot be read does not stop the others.
+    let all = dryfit(at, &["review", "--as", "line"], "");
+    assert_eq!(code(&all), 2);
+    assert!(out(&all).contains("wheel_on_axle") && out(&all).contains("did you mean `rotating`?"), "{}", out(&all));
+}
+
+#[test]
+fn a_line_is_file_line_column_verdict_message_rule() {
+    let folder = tempfile::tempdir().unwrap();
+    let output = dryfit(folder.path(), &["review", "--as", "line", "--named", "shed.machine.yaml", "-"], FIBRES);
+    let text = out(&output);
+    assert_eq!(code(&output), 1);
+    assert_eq!(text.lines().count(), 1, "{text}");
+    assert!(text.starts_with("shed.machine.yaml:6:"), "{text}");
+    assert!(text.contains(": fails: wheel_on_axle: ") && text.ends_with("(carbon-friction-contact)\n"), "{text}");
+}
+
+#[test]
+fn json_obeys_its_schema_and_a_file_is_written_whole() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = folder.path();
+    fs::write(at.join("bad.machine.yaml"), FIBRES).unwrap();
+    fs::write(at.join("report.json"), "older").unwrap();
+    let output = dryfit(at, &["review", "--as", "json", "--out", "report.json", "bad.machine.yaml"], "");
+    assert_eq!((code(&output), out(&output).as_str()), (1, ""));
+    let report: serde_json::Value = serde_json::from_str(&fs::read_to_string(at.join("report.json")).unwrap()).unwrap();
+    assert_eq!(report["findings"][0]["verdict"], "fails");
+    let schema = dryfit(at, &["schema", "report"], "");
+    let schema: serde_json::Value = serde_json::from_str(&out(&schema)).unwrap();
+    assert!(jsonschema::is_valid(&schema, &report));
+    let nowhere = dryfit(at, &["review", "--out", "no/such/folder/x", "bad.machine.yaml"], "");
+    assert_eq!(code(&nowhere), 2);
+    assert!(err(&nowhere).contains("no/such/folder/x cannot be written: it does not exist"), "{}", err(&nowhere));
+}
+
+#[test]
+fn libraries_stay_below_the_root() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = folder.path().join("specs/hauler");
+    fs::create_dir_all(&at).unwrap();
+    fs::write(folder.path().join("secret.yaml"), "materials: {}\n").unwrap();
+    fs::write(folder.path().join("specs/workshop.yaml"), "").unwrap();
+    fs::write(folder.path().join("specs/shared.yaml"), "materials: {mine: {like: pom}}\n").unwrap();
+    let spec = |library: &str| format!("dryfit: 1\nmachine: {{name: x}}\nlibraries: [{library}]\n");
+    let review = |library: &str| {
+        fs::write(at.join("a.machine.yaml"), spec(library)).unwrap();
+        dryfit(&at, &["review", "--as", "line", "a.machine.yaml"], "")
+    };
+    assert_eq!(code(&review("../shared.yaml")), 0);
+    assert!(out(&review("../../secret.yaml")).contains("lies outside the repository of specs"));
+    assert!(out(&review("../shard.yaml")).contains("did you mean `../shared.yaml`?"));
+}
+
+#[test]
+fn start_writes_a_spec_that_reviews_and_never_overwrites() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = folder.path();
+    assert_eq!(code(&dryfit(at, &["start", "bog-runner"], "")), 0);
+    let again = dryfit(at, &["start", "bog-runner"], "");
+    assert_eq!(code(&again), 2);
+    assert!(err(&again).contains("is there already"));
+    let review = dryfit(at, &["review", "--refuse", "nothing", "bog-runner.machine.yaml"], "");
+    assert_eq!(code(&review), 0, "{}{}", out(&review), err(&review));
+    assert!(out(&review).contains("bog-runner: "), "{}", out(&review));
+}
+
+#[test]
+fn the_rulebook_shows_cards_and_guesses_names() {
+    let all = dryfit(&root(), &["rule"], "");
+    assert!(out(&all).contains("bearing-pv") && code(&all) == 0);
+    assert!(out(&dryfit(&root(), &["rule", "bearing-pv"], "")).contains("required reserve:"));
+    let near = dryfit(&root(), &["rule", "bearing_pv"], "");
+    assert_eq!(code(&near), 2);
+    assert!(err(&near).contains("did you mean `bearing-pv`?"));
+}
+
+#[test]
+fn text_of_a_spec_never_commands_the_terminal() {
+    let folder = tempfile::tempdir().unwrap();
+    let spec =
+        FIBRES.replace("{name: trial}", "{name: \"\\e[31m<b>\\u202eevil\"}").replace("wheel_on_axle", "\"\\e]0;x\\a\"");
+    for layout in ["terminal", "line", "json"] {
+        let output = dryfit(folder.path(), &["review", "--as", layout, "-"], &spec);
+        let text = out(&output);
+        assert!(!text.contains('\u{1b}') && !text.contains('\u{7}') && !text.contains('\u{202e}'), "{layout}: {text}");
+    }
+}

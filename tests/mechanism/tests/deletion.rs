@@ -1,0 +1,97 @@
+//! Nothing passes for lack of data: an input that a check has read and that is deleted makes the check 'not judged' or shows
+//! as assumed, or another input speaks in its place; it never turns a finding into a better one in silence.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+mod specs;
+
+use document::{Entry, Node};
+use machine::{Assumption, Machine, NodeId, Reads, Swap, Swaps};
+use rayon::prelude::*;
+use rule::{Subject, Verdict};
+use std::collections::BTreeMap;
+use std::path::Path;
+
+type Judged = BTreeMap<(&'static str, Subject, &'static str), (Verdict, f64, Reads)>;
+
+fn judged(document: &document::Document, machine: &Machine) -> Judged {
+    let review = engine::review(document, machine, rulebook::RULES, &[], None);
+    let row = |finding: engine::Finding| {
+        let key = (finding.card.name, finding.subject.clone(), finding.check);
+        let headroom = finding.headroom();
+        (key, (finding.verdict, headroom, finding.reads))
+    };
+    review.findings.into_iter().map(row).collect()
+}
+
+/// Entries that hold one value, with the map that holds them.
+fn leaves<'a>(node: &'a Node, found: &mut Vec<(NodeId, &'a Entry)>) {
+    for entry in node.entries() {
+        if entry.value.text().is_some() {
+            found.push((node.id, entry));
+        }
+        leaves(&entry.value, found);
+    }
+    node.items().iter().for_each(|item| leaves(item, found));
+}
+
+/// What deleting one input did in silence, and whether it did anything at all.
+fn deleted(document: &document::Document, base: &Judged, parent: NodeId, entry: &Entry) -> (Vec<String>, bool) {
+    let swaps = Swaps::from([(entry.value.id, Swap::Removed)]);
+    // A required field: the spec is refused, which is no pass.
+    let Ok(machine) = Machine::read(document, &swaps) else { return (Vec::new(), false) };
+    let after = judged(document, &machine);
+    let mut silent = Vec::new();
+    let mut moved = false;
+    for (key, (verdict, headroom, reads)) in base {
+        if !reads.has(entry.value.id) {
+            continue;
+        }
+        let Some((new, new_headroom, new_reads)) = after.get(key) else {
+            silent.push(format!("{} of {} vanished", key.2, key.1.name));
+            continue;
+        };
+        moved |= new != verdict || new_headroom != headroom;
+        let assumed = new_reads.assumed.iter().any(|assumption| {
+            let (Assumption::Figure { absent, .. } | Assumption::Word { absent, .. }) = assumption;
+            machine.absent(*absent).is_some_and(|absent| absent.parent == parent && *absent.field == *entry.key)
+        });
+        // Another input speaks instead when the check reads something that it did not read before.
+        let instead = new_reads.nodes.iter().any(|node| machine.absent(*node).is_none() && !reads.has(*node));
+        let better = new == &Verdict::Sound && matches!(verdict, Verdict::Fails | Verdict::Thin)
+            || new == &Verdict::Thin && verdict == &Verdict::Fails;
+        if better && !assumed && !instead {
+            silent.push(format!("{} of {}: {verdict:?} became {new:?}", key.2, key.1.name));
+        }
+    }
+    (silent, moved)
+}
+
+fn try_all(path: &Path) -> (Vec<String>, usize) {
+    let (document, machine) = specs::sound(path);
+    let base = judged(&document, &machine);
+    let mut all = Vec::new();
+    leaves(&document.root, &mut all);
+    all.retain(|(_, entry)| base.values().any(|(_, _, reads)| reads.has(entry.value.id)));
+    let results: Vec<(Vec<String>, bool)> = all
+        .par_iter()
+        .map(|(parent, entry)| {
+            let (silent, moved) = deleted(&document, &base, *parent, entry);
+            let name = document.path(entry.value.id);
+            (silent.into_iter().map(|what| format!("without {name}: {what}")).collect(), moved)
+        })
+        .collect();
+    let moved = results.iter().filter(|(_, moved)| *moved).count();
+    (results.into_iter().flat_map(|(silent, _)| silent).collect(), moved)
+}
+
+#[test]
+fn nothing_passes_for_lack_of_data() {
+    let mut moved = 0;
+    for path in specs::examples().iter().filter(|path| !path.ends_with("revised.machine.yaml")) {
+        let (silent, count) = try_all(path);
+        assert!(silent.is_empty(), "{}:\n{}", path.display(), silent.join("\n"));
+        moved += count;
+    }
+    assert!(moved > 40, "only {moved} deletions changed a verdict or a margin: the law is idle");
+}
