@@ -12,6 +12,9 @@ use rule::{Card, Consequence, Judged, Notes, Outcome, Overview, Remark, Rule, Ve
 use solve::{At, CasePoint, Cells};
 use std::cell::Cell;
 
+#[cfg(test)]
+mod tests;
+
 /// Everything that a review says.
 #[derive(Debug)]
 pub struct Review {
@@ -86,7 +89,8 @@ fn is_carried(finding: &Finding) -> bool {
         && finding.governing.as_ref().is_some_and(|governing| governing.reserve.is_finite())
 }
 
-/// Runs the check once more where it governs, for its words.
+/// Runs the check once more where it governs, for its words: in the first run no check makes any. Margins that are sound
+/// stay without.
 fn tell(machine: &Machine, rules: &[&dyn Rule], run: &Run, finding: &mut Finding) {
     let Some(rule) = rules.get(finding.place.rule) else { return };
     let silent = finding.verdict == Verdict::Sound && finding.governing.is_some();

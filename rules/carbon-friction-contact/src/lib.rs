@@ -40,7 +40,7 @@ impl Rule for CarbonFrictionContact {
             {
                 let sides = [(plain.material.id(), Side::Of(&plain.material)), (on.id, side_of(machine, on))];
                 if sides.iter().any(|(_, side)| concerns(machine, side)) {
-                    let contact = contact_of(machine, bearing.id(), machine.thing(on).id());
+                    let contact = contact_of(machine, bearing.id(), id_of(machine.thing(on)));
                     checks.on(&bearing.key).check("running on fibres", |at| running(at, machine, contact, &sides));
                 }
             }
@@ -50,9 +50,17 @@ impl Rule for CarbonFrictionContact {
 
 /// The contact that speaks of the same two things, where there is one.
 fn contact_of(machine: &Machine, one: NodeId, other: NodeId) -> Option<&Contact> {
-    let names = |contact: &Contact, id| contact.of.iter().any(|side| machine.thing(side).id() == id);
+    let names = |contact: &Contact, id| contact.of.iter().any(|side| id_of(machine.thing(side)) == id);
     let mut contacts = machine.structure.contacts.iter().map(|contact| &contact.value);
     contacts.find(|contact| names(contact, one) && names(contact, other))
+}
+
+fn id_of(thing: ThingRef<'_>) -> NodeId {
+    match thing {
+        ThingRef::Part(part) => part.id(),
+        ThingRef::Shaft(shaft) => shaft.id(),
+        ThingRef::Bearing(bearing) => bearing.id(),
+    }
 }
 
 /// What one side is made of.
@@ -134,12 +142,7 @@ fn touching(at: &At, machine: &Machine, contact: &Named<Contact>, sides: &[(Node
 }
 
 /// A plain bearing turns by what it is. A contact of the same two may say what stands between them, or has said it all.
-fn running(
-    at: &At,
-    machine: &Machine,
-    contact: Option<&Contact>,
-    sides: &[(NodeId, Side<'_>)],
-) -> Found<Outcome> {
+fn running(at: &At, machine: &Machine, contact: Option<&Contact>, sides: &[(NodeId, Side<'_>)]) -> Found<Outcome> {
     if let Some(contact) = contact {
         match (at.try_part(&contact.motion), at.try_part(&contact.between)) {
             (_, Some(between)) if parts(*between) => return Ok(clear(at, PARTED)),

@@ -105,7 +105,7 @@ impl<'a> Face<'a> {
         if moist == Moisture::SealedAtAssembly {
             let water = closed_in(at, zone)?;
             if water.si() < HARMLESS {
-                return Ok(Outcome::Clear(says::harmless(zone.name(), water)));
+                return Ok(Outcome::Clear(says::harmless(at, zone.name(), water)));
             }
         }
         let machine = at.machine();

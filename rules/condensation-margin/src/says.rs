@@ -4,13 +4,13 @@ use crate::{Face, Pumped, Wetted, electronics, shown};
 use physics::moisture;
 use rule::prelude::*;
 
-/// Said in every run: there is no second one that would ask for it.
-pub(crate) fn harmless(zone: &str, water: Mass) -> Words {
-    let water = shown::<m::Mass>(water);
-    Words {
-        happens: format!("{zone} was closed with {water} of water in it: too little to wet anything"),
-        ..Words::default()
+pub(crate) fn harmless(at: &At, zone: &str, water: Mass) -> Words {
+    let mut words = Words::default();
+    if at.tells() {
+        let water = shown::<m::Mass>(water);
+        words.happens = format!("{zone} was closed with {water} of water in it: too little to wet anything");
     }
+    words
 }
 
 pub(crate) fn wet(face: &Face<'_>, at: &At, pumped: Pumped, zone: &Named<Zone>, wetted: &Wetted<'_>, w: &mut Words) {

@@ -99,13 +99,11 @@ fn moving<'a>(at: &At<'a>, place: impl FnOnce() -> Found<Place<'a>>) -> Found<Ou
     Ok(Outcome::Held(margin.tell(at, |w| says::place(at, &place, &terms, &allowed, held.reserve(), wanted, w))))
 }
 
-fn required(at: &At, tested: bool) -> Required {
+fn required(at: &At, tested: Option<&'static str>) -> Required {
     match (at.machine().machine.people_near, tested) {
         (Some(true), _) => Required { value: 4.0, why: "people may stand where pieces fly" },
-        (_, true) => {
-            Required { value: 2.0, why: "a coupon torn in the cold, or a bought metal pin, leaves little scatter" }
-        }
-        (_, false) => Required { value: 3.0, why: "how well its layers hold in the cold is not tested" },
+        (_, Some(why)) => Required { value: 2.0, why },
+        (_, None) => Required { value: 3.0, why: "its strength in the cold is not tested" },
     }
 }
 

@@ -43,19 +43,28 @@ fn speeds(at: &At, place: &Place<'_>, terms: &Terms, allowed: &Allowed, wanted: 
         w.numbers.push(format!("The track runs at {} (from {}).", shown::<m::Speed>(track.speed), track.speed_from));
     }
     let limit = terms.speed_at(allowed.si, 1.0);
-    let safe = terms.speed_at(allowed.si, 1.0 / wanted);
-    let still = "what pulls on it at a crawl is already too much";
-    let speed = |at: Option<Velocity>| at.map_or_else(|| still.to_string(), |at| shown::<m::Speed>(at));
-    w.numbers.push(format!("It ends at (reserve 1): {}.", speed(limit)));
-    w.numbers.push(format!("With the reserve of {wanted} that is wanted: {}.", speed(safe)));
-    // Without a limit of its own it is the load as it stands here that ends it.
-    let shares = terms.shares_at(limit.filter(|limit| limit.si().is_finite()).unwrap_or(terms.speed));
-    let mut named = shares.iter().filter(|part| part.1 >= 0.05).map(|(cause, share)| {
-        format!("{} {}", shown::<m::Percentage>(Ratio::from_si(*share)), word(*cause, place.spot))
+    let Some(ends) = limit else {
+        w.numbers.push("At a crawl already its load is more than it stands: no speed is slow enough.".into());
+        return mostly(place, terms, terms.speed, w);
+    };
+    w.numbers.push(format!("It ends at {} (reserve 1).", shown::<m::Speed>(ends)));
+    w.numbers.push(match terms.speed_at(allowed.si, 1.0 / wanted) {
+        Some(safe) => format!("The reserve of {wanted} that is wanted is left up to {}.", shown::<m::Speed>(safe)),
+        None => format!("The reserve of {wanted} that is wanted is not left at any speed, not even at a crawl."),
     });
+    mostly(place, terms, ends, w);
+}
+
+/// Which causes make up the load at that speed.
+fn mostly(place: &Place<'_>, terms: &Terms, speed: Velocity, w: &mut Words) {
+    let shares = terms.shares_at(if speed.si().is_finite() { speed } else { terms.speed });
+    let mut named = shares
+        .iter()
+        .filter(|part| part.1 >= 0.05)
+        .map(|(cause, share)| format!("{:.0} % {}", share * 100.0, word(*cause, place.spot)));
     if let Some(first) = named.next() {
         let rest = named.fold(String::new(), |all, next| format!("{all}, {next}"));
-        w.numbers.push(format!("What ends it there, most of all: {first}{rest}."));
+        w.numbers.push(format!("What ends it, by share of its load: {first}{rest}."));
     }
 }
 
@@ -127,7 +136,8 @@ fn unknown_corner(at: &At, w: &mut Words) {
 
 fn clears(at: &At, place: &Place<'_>, terms: &Terms, allowed: &Allowed, short: f64, w: &mut Words) {
     let track = &at.machine().powertrain.track;
-    if short > 1.0 {
+    if short > 1.0 && short.is_finite() {
+        // Ten times the section is no advice, but it tells how far off it is.
         let short = format!("{short:.1}");
         w.clears.push(match place.spot {
             Spot::EarWall | Spot::Crown => {
@@ -150,7 +160,7 @@ fn clears(at: &At, place: &Place<'_>, terms: &Terms, allowed: &Allowed, short: f
         if track.build.there().is_none_or(|build| build.laid.there() != Some(&Laid::OnEdge)) {
             w.clears.push("print it on its edge, so that layers run round ears, band and lugs".into());
         }
-        if !allowed.tested {
+        if allowed.tested.is_none() {
             w.clears.push("tear five coupons printed like the track, out of the freezer: where nobody can stand near, 2 is enough then".into());
         }
     }

@@ -8,8 +8,8 @@ use rule::prelude::*;
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Allowed {
     pub si: f64,
-    /// By a coupon torn in the cold, or a metal pin: less reserve is wanted.
-    pub tested: bool,
+    /// Why less reserve is wanted than for what nobody has tested.
+    pub tested: Option<&'static str>,
     /// How it came about, where words are wanted.
     pub notes: Vec<String>,
 }
@@ -45,7 +45,13 @@ pub(crate) fn allowed(at: &At, place: &Place<'_>) -> Found<Allowed> {
     let share = at.or(&material.fatigue_share, &at.assumed().track_fatigue_share)?;
     let si = ultimate.si() * shear * share.si();
     let cold = coupon.is_some_and(|(_, torn_at)| torn_at <= celsius(0.0));
-    let tested = cold || (place.spot == Spot::Pin && material.family == Family::Metal);
+    let tested = if cold {
+        Some("a coupon of it was torn in the cold")
+    } else if place.spot == Spot::Pin && material.family == Family::Metal {
+        Some("a metal pin scatters little")
+    } else {
+        None
+    };
     let mut notes = Vec::new();
     if at.tells() {
         let by = match coupon {
@@ -77,7 +83,7 @@ fn of_cords(at: &At, place: &Place<'_>) -> Found<Allowed> {
         notes
             .push(format!("New, the cords break at {strength}; {share} of that is taken to be left after many turns."));
     }
-    Ok(Allowed { si: strength.si() * share.si(), tested: false, notes })
+    Ok(Allowed { si: strength.si() * share.si(), tested: None, notes })
 }
 
 /// Which way the place is pulled, and how it was laid; along and nothing for what is not printed.

@@ -8,16 +8,17 @@ mod specs;
 use document::{Entry, Node};
 use machine::{Assumption, Machine, NodeId, Reads, Swap, Swaps};
 use rayon::prelude::*;
-use rule::{Subject, Verdict};
+use rule::Verdict;
 use std::collections::BTreeMap;
 use std::path::Path;
 
-type Judged = BTreeMap<(&'static str, Subject, &'static str), (Verdict, f64, Reads)>;
+/// By rule, name of the subject and check: the node of a subject may be the very input that is deleted.
+type Judged = BTreeMap<(&'static str, String, &'static str), (Verdict, f64, Reads)>;
 
 fn judged(document: &document::Document, machine: &Machine) -> Judged {
     let review = engine::review(document, machine, rulebook::RULES, &[], None);
     let row = |finding: engine::Finding| {
-        let key = (finding.card.name, finding.subject.clone(), finding.check);
+        let key = (finding.card.name, finding.subject.name.clone(), finding.check);
         let headroom = finding.headroom();
         (key, (finding.verdict, headroom, finding.reads))
     };
@@ -48,7 +49,7 @@ fn deleted(document: &document::Document, base: &Judged, parent: NodeId, entry: 
             continue;
         }
         let Some((new, new_headroom, new_reads)) = after.get(key) else {
-            silent.push(format!("{} of {} vanished", key.2, key.1.name));
+            silent.push(format!("{} of {} vanished", key.2, key.1));
             continue;
         };
         moved |= new != verdict || new_headroom != headroom;
@@ -61,7 +62,7 @@ fn deleted(document: &document::Document, base: &Judged, parent: NodeId, entry: 
         let better = new == &Verdict::Sound && matches!(verdict, Verdict::Fails | Verdict::Thin)
             || new == &Verdict::Thin && verdict == &Verdict::Fails;
         if better && !assumed && !instead {
-            silent.push(format!("{} of {}: {verdict:?} became {new:?}", key.2, key.1.name));
+            silent.push(format!("{} of {}: {verdict:?} became {new:?}", key.2, key.1));
         }
     }
     (silent, moved)

@@ -17,7 +17,7 @@ const ALLOWED: &[(&str, &[&str], &[&str])] = &[
     ("catalogue", &["document"], &[]),
     ("solve", &["machine", "physics", "quantity"], &["document"]),
     ("rule", &["solve", "machine", "physics", "quantity"], &[]),
-    ("engine", &["rule", "solve", "machine", "quantity"], &[]),
+    ("engine", &["rule", "solve", "machine", "quantity"], &["document"]),
     ("render", &["engine", "rule", "machine", "document", "quantity"], &[]),
     ("trial", &["engine", "rule", "machine", "document", "catalogue", "quantity"], &[]),
     ("dryfit_cli", &["render", "engine", "rule", "machine", "document", "catalogue", "rulebook", "quantity"], &[]),

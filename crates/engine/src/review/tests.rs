@@ -1,0 +1,91 @@
+use super::*;
+use document::{Limits, NoFiles, NoShelf};
+use machine::{NotJudged, Swaps};
+use quantity::{Quantity, m};
+use rule::{Area, Checks, Margin, Required, Words};
+
+static CARD: Card = Card {
+    name: "trial",
+    area: Area::WholeMachine,
+    question: "",
+    explains: "",
+    formula: "",
+    source: "",
+    checked: "",
+    required: "",
+    caution: "",
+};
+
+const SPEC: &str = "
+dryfit: 1
+machine: {name: trial, mass: 40 kg}
+cases:
+  light: {kind: idle}
+  heavy: {kind: cruise, speed: 6 km/h}
+";
+
+/// Of each outcome one, with words that name the case and are only made when they are wanted.
+struct OneOfEach;
+
+impl Rule for OneOfEach {
+    fn card(&self) -> &'static Card {
+        &CARD
+    }
+
+    fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
+        let mut on = checks.about("machine", machine.machine.mass.id());
+        let words = |at: &At| -> Result<Words, NotJudged> {
+            let happens = if at.tells() { at.case()?.key.name.clone() } else { String::new() };
+            Ok(Words { happens, ..Words::default() })
+        };
+        let held = |at: &At, required: f64| -> Result<Outcome, NotJudged> {
+            let (mass, words) = (at.need(&at.machine().machine.mass)?, words(at)?);
+            let demand = if at.case()?.speed.is_given() { mass * 2.0 } else { mass };
+            let required = Required { value: required, why: "" };
+            let margin = Margin::ratio::<m::Mass>(demand, Quantity::from_si(100.0), required, Consequence::RunOver);
+            Ok(Outcome::Held(margin.tell(at, |w| *w = words)))
+        };
+        on.check("breach in one case", |at| {
+            Ok(match at.case()?.speed.is_given() {
+                true => Outcome::Breach { consequence: Consequence::RunOver, words: words(at)? },
+                false => Outcome::Clear(words(at)?),
+            })
+        });
+        on.check("clear", |at| Ok(Outcome::Clear(words(at)?)));
+        on.check("thin", |at| held(at, 2.0));
+        on.check("sound", |at| held(at, 1.0));
+        on.check("aside", |_| Ok(Outcome::Aside("never")));
+    }
+}
+
+fn reviewed() -> Review {
+    let document = Document::load("trial.machine.yaml", SPEC.into(), &NoFiles, &NoShelf, &Limits::default());
+    let machine = Machine::read(&document, &Swaps::new()).unwrap();
+    review(&document, &machine, &[&OneOfEach], &[], None)
+}
+
+#[test]
+fn breach_clearance_and_thin_margin_get_their_words_from_the_case_that_governs() {
+    let review = reviewed();
+    let told: Vec<_> = review.findings.iter().map(|one| (one.check, one.verdict, one.words.happens.as_str())).collect();
+    assert_eq!(
+        told,
+        [
+            ("breach in one case", Verdict::Fails, "heavy"),
+            ("clear", Verdict::Sound, "light"),
+            ("sound", Verdict::Sound, ""),
+            ("thin", Verdict::Thin, "heavy"),
+        ]
+    );
+}
+
+#[test]
+fn the_first_run_makes_no_words() {
+    let review = reviewed();
+    let silent = review.run.rows().all(|(_, _, checked)| match &checked.outcome {
+        Outcome::Held(margin) => margin.words == Words::default(),
+        Outcome::Breach { words, .. } | Outcome::Clear(words) => *words == Words::default(),
+        _ => true,
+    });
+    assert!(silent);
+}
