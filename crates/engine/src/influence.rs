@@ -24,48 +24,30 @@ pub enum Step {
     Kelvin,
 }
 
-/// An input as it is written, in SI.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Written {
-    pub si: f64,
-    pub step: Step,
-}
-
 /// Inputs with at least this share of the strongest influence carry the finding.
 const CARRIES: f64 = 0.05;
 
-/// For each finding its carriers, strongest first. `written` gives a node's number. A number is nudged once for all
-/// findings of a case point, so that they share the solutions.
+/// For each finding its carriers, strongest first. A number is nudged once for all findings of a case point, so that they
+/// share the solutions. `step` says by what a node is moved.
 pub(crate) fn carriers(
     machine: &Machine,
     rules: &[&dyn Rule],
     run: &Run,
     findings: &[&Finding],
-    written: &dyn Fn(NodeId) -> Option<Written>,
+    step: &dyn Fn(NodeId) -> Step,
 ) -> Vec<Vec<Carrier>> {
     let mut nudges: BTreeMap<(usize, NodeId), Vec<usize>> = BTreeMap::new();
-    let mut numbers: BTreeMap<NodeId, Option<Written>> = BTreeMap::new();
     for (index, finding) in findings.iter().enumerate() {
-        for node in &finding.reads.nodes {
-            if numbers.entry(*node).or_insert_with(|| written(*node)).is_some() {
-                nudges.entry((finding.place.point, *node)).or_default().push(index);
-            }
+        // A gap cannot be nudged.
+        for node in finding.reads.nodes.iter().filter(|node| machine.absent(**node).is_none()) {
+            nudges.entry((finding.place.point, *node)).or_default().push(index);
         }
     }
-    let nudges: Vec<(NodeId, Written, Vec<usize>)> = nudges
-        .into_iter()
-        .filter_map(|((_, node), concerned)| Some((node, numbers.get(&node).copied().flatten()?, concerned)))
-        .collect();
+    let nudges: Vec<((usize, NodeId), Vec<usize>)> = nudges.into_iter().collect();
     let moved: Vec<Vec<(usize, Carrier)>> = nudges
         .par_iter()
-        .map(|(node, Written { si, step }, concerned)| {
-            let mut what_if = WhatIf::default();
-            let value = match step {
-                Step::Kelvin => si + 1.0,
-                Step::Percent if *si == 0.0 => 0.01,
-                Step::Percent => si * 1.01,
-            };
-            what_if.set(*node, value);
+        .map(|((_, node), concerned)| {
+            let what_if = WhatIf::nudge(*node);
             let places: Vec<_> = concerned.iter().filter_map(|index| Some(findings.get(*index)?.place)).collect();
             let outcomes = run.nudged(machine, rules, &places, &what_if, *node);
             let pairs = concerned.iter().zip(outcomes);
@@ -78,7 +60,7 @@ pub(crate) fn carriers(
                         Held::Gap { yardstick, .. } => yardstick,
                     };
                     let influence = (margin.held.reserve() - governing.reserve) / scale * 100.0;
-                    let carrier = Carrier { node: *node, influence, step: *step };
+                    let carrier = Carrier { node: *node, influence, step: Step::Percent };
                     (influence.is_finite() && influence != 0.0).then_some((*index, carrier))
                 })
                 .collect()
@@ -91,6 +73,7 @@ pub(crate) fn carriers(
         }
     }
     for carriers in &mut all {
+        carriers.iter_mut().for_each(|carrier| carrier.step = step(carrier.node));
         let strongest = carriers.iter().map(|carrier| carrier.influence.abs()).fold(0.0, f64::max);
         carriers.retain(|carrier| carrier.influence.abs() >= CARRIES * strongest);
         carriers.sort_by(|a, b| b.influence.abs().total_cmp(&a.influence.abs()).then(a.node.cmp(&b.node)));

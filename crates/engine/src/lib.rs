@@ -15,6 +15,6 @@ pub use finding::{CaseLabel, Finding, Governing};
 pub use influence::{Carrier, Step};
 pub use points::case_points;
 pub use provenance::{basis_of, source_of};
-pub use review::{Review, review};
+pub use review::{Review, review, verdicts};
 pub use run::Run;
 pub use unlock::Unlock;

@@ -2,7 +2,7 @@
 
 use crate::concession::{Today, concede};
 use crate::finding::{CaseLabel, Finding, findings};
-use crate::influence::{Step, Written, carriers};
+use crate::influence::{Step, carriers};
 use crate::points::case_points;
 use crate::provenance::basis_of;
 use crate::run::Run;
@@ -45,6 +45,14 @@ impl Review {
     }
 }
 
+/// The verdict of every check, without words and carriers.
+#[must_use]
+pub fn verdicts(machine: &Machine, rules: &[&dyn Rule]) -> Vec<Finding> {
+    let run = Run::full(machine, rules, &case_points(machine), &WhatIf::default());
+    let cards: Vec<&'static Card> = rules.iter().map(|rule| rule.card()).collect();
+    findings(&run, &cards, &|point| label(machine, point))
+}
+
 /// Reviews a machine with all rules.
 #[must_use]
 pub fn review(
@@ -59,14 +67,13 @@ pub fn review(
     let run = Run::full(machine, rules, &points, &as_written);
     let cards: Vec<&'static Card> = rules.iter().map(|rule| rule.card()).collect();
     let mut findings = findings(&run, &cards, &|point| label(machine, point));
-    let written = |node: NodeId| written_number(document, node);
     for finding in &mut findings {
         tell(machine, rules, &run, finding);
     }
     let carried: Vec<usize> =
         (0..findings.len()).filter(|index| findings.get(*index).is_some_and(is_carried)).collect();
     let chosen: Vec<&Finding> = carried.iter().filter_map(|index| findings.get(*index)).collect();
-    let carriers = carriers(machine, rules, &run, &chosen, &written);
+    let carriers = carriers(machine, rules, &run, &chosen, &|node| step(document, node));
     for (index, carriers) in carried.into_iter().zip(carriers) {
         let Some(finding) = findings.get_mut(index) else { continue };
         let bases = carriers.iter().filter_map(|carrier| basis_of(document, carrier.node));
@@ -148,14 +155,9 @@ fn label(machine: &Machine, point: CasePoint) -> CaseLabel {
     CaseLabel { name: machine.cases.get(point.case).map_or_else(String::new, |case| case.key.name.clone()), air }
 }
 
-/// The number of a written node, read by whichever measure its text fits first; only its size matters to a nudge.
-fn written_number(document: &Document, node: NodeId) -> Option<Written> {
-    let text = document.text(node.node());
-    let text = text.trim_matches(['"', '\'']);
-    let upper = node != node.node();
-    quantity::m::ALL.iter().find_map(|kind| {
-        let (low, high) = quantity::read_range(text, kind).ok()?;
-        let step = if kind.key == "temperature" { Step::Kelvin } else { Step::Percent };
-        Some(Written { si: if upper { high.si } else { low.si }, step })
-    })
+/// By what an input is moved: temperatures and their differences by a kelvin.
+fn step(document: &Document, node: NodeId) -> Step {
+    let text = document.text(node.node()).trim_matches(['"', '\'']);
+    let temperature = <quantity::m::Temperature as quantity::Measure>::KIND;
+    if quantity::unit_of(text, temperature).is_some() { Step::Kelvin } else { Step::Percent }
 }

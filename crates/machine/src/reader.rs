@@ -11,6 +11,7 @@ use std::cell::RefCell;
 #[derive(Debug, Clone, Default)]
 pub struct WhatIf {
     values: Vec<f64>,
+    nudged: Option<NodeId>,
 }
 
 impl WhatIf {
@@ -22,6 +23,11 @@ impl WhatIf {
         if let Some(value) = self.values.get_mut(id.index()) {
             *value = si;
         }
+    }
+    /// Everything as written, but one number moved by one step: a per cent, or a kelvin where it is a temperature.
+    #[must_use]
+    pub fn nudge(id: NodeId) -> Self {
+        Self { values: Vec::new(), nudged: Some(id) }
     }
     /// As written again.
     pub fn clear(&mut self, id: NodeId) {
@@ -140,7 +146,15 @@ impl<'a> Reader<'a> {
 
     fn number<M: Measure>(&self, given: &Given<M>) -> Option<f64> {
         self.note(given.id);
-        self.what_if.get(given.id).or_else(|| Some(given.si).filter(|si| !si.is_nan()))
+        let number = self.what_if.get(given.id).or_else(|| Some(given.si).filter(|si| !si.is_nan()))?;
+        if self.what_if.nudged != Some(given.id) {
+            return Some(number);
+        }
+        Some(match M::KIND.key {
+            "temperature" | "temperature_difference" => number + 1.0,
+            _ if number == 0.0 => 0.01,
+            _ => number * 1.01,
+        })
     }
 
     /// The number, or the name of the gap.
@@ -170,6 +184,18 @@ impl<'a> Reader<'a> {
         Ok(value)
     }
 
+    /// The number, or what the language itself takes in its place, which then shows as assumed under `called`.
+    pub fn or_take<M: Measure>(&self, given: &Given<M>, instead: M::Q, called: &'static str) -> M::Q {
+        self.number(given).map_or_else(
+            || {
+                let assumption = Assumption::Word { absent: given.id, instead: called };
+                self.reads.borrow_mut().assumed.push(assumption);
+                instead
+            },
+            M::Q::from_si,
+        )
+    }
+
     /// The thing, or the name of the gap.
     ///
     /// # Errors
@@ -182,6 +208,16 @@ impl<'a> Reader<'a> {
     /// The thing, if it is there; the gap is noted as read.
     pub fn try_part<'m, T>(&self, maybe: &'m Maybe<T>) -> Option<&'m T> {
         self.note(maybe.id);
+        maybe.value.as_ref()
+    }
+
+    /// The thing, if it is there; else what stands in for it shows as assumed under `called`.
+    pub fn part_or<'m, T>(&self, maybe: &'m Maybe<T>, called: &'static str) -> Option<&'m T> {
+        self.note(maybe.id);
+        if maybe.value.is_none() {
+            let assumption = Assumption::Word { absent: maybe.id, instead: called };
+            self.reads.borrow_mut().assumed.push(assumption);
+        }
         maybe.value.as_ref()
     }
 

@@ -75,7 +75,7 @@ pub(crate) fn ground(at: &At) -> Found<Ground> {
         CaseKind::Climb => at.need(&case.grade)?.si(),
         CaseKind::Descent => -at.need(&case.grade)?.si().abs(),
         CaseKind::TopSpeed => 0.0,
-        _ => at.try_get(&case.grade).map_or(0.0, Quantity::si),
+        _ => at.or_take(&case.grade, Angle::from_si(0.0), "level").si(),
     };
     let grade = Angle::from_si(grade);
     let across = match case.kind {

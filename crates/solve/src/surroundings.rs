@@ -118,13 +118,11 @@ fn zone_air(at: &At, zone: &Zone, outside: ThermodynamicTemperature, warm: bool)
     if !warm {
         return Ok(outside);
     }
-    let rise = match at.try_get(&zone.air_rise) {
-        Some(rise) => rise,
-        // Open to the outside: nothing warms up.
-        None if at.try_get(&zone.volume).is_none() => return Ok(outside),
-        None => at.need(&zone.air_rise)?,
-    };
-    Ok(outside + rise)
+    // Open to the outside nothing warms up, unless it is said.
+    if at.try_get(&zone.volume).is_none() {
+        return Ok(outside + at.or_take(&zone.air_rise, TemperatureInterval::from_si(0.0), "0 K"));
+    }
+    Ok(outside + at.need(&zone.air_rise)?)
 }
 
 /// The water vapour of a zone, by where it comes from.

@@ -37,7 +37,7 @@ pub(crate) fn solve(at: &At) -> Found<Track> {
     let (case, machine) = (at.case()?, at.machine());
     let track = &machine.powertrain.track;
     // One track unless the spec counts more: said so in its description.
-    let count = at.try_get(&track.count).map_or(1.0, Quantity::si);
+    let count = at.or_take(&track.count, Ratio::from_si(1.0), "1").si();
     let (pitch, links) = (at.need(&track.pitch)?, at.need(&track.links)?);
     let length = Length::from_si(pitch.si() * links.si());
     if !(count >= 1.0 && length.si() > 0.0) {

@@ -39,13 +39,11 @@ impl Rule for CondensationMargin {
     fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
         for (index, element) in machine.cooling.circuit.iter().enumerate() {
             let Some(plate) = walled(element) else { continue };
-            // What cools electronics is asked even where nobody has said which air touches it.
-            if plate.zone.there().is_some() || electronics(plate) {
-                let face = Face { index, plate };
-                let mut on = checks.about(&plate.name, plate.zone.id());
-                on.check("face above the dew point", |at| face.judge(at, Pumped::AsDriven));
-                on.check("idling with the pump on", |at| face.judge(at, Pumped::Idling));
-            }
+            // Asked even where nobody has said which air touches it.
+            let face = Face { index, plate };
+            let mut on = checks.about(&plate.name, plate.zone.id());
+            on.check("face above the dew point", |at| face.judge(at, Pumped::AsDriven));
+            on.check("idling with the pump on", |at| face.judge(at, Pumped::Idling));
         }
     }
 }

@@ -15,14 +15,13 @@ use std::path::Path;
 /// By rule, name of the subject and check: the node of a subject may be the very input that is deleted.
 type Judged = BTreeMap<(&'static str, String, &'static str), (Verdict, f64, Reads)>;
 
-fn judged(document: &document::Document, machine: &Machine) -> Judged {
-    let review = engine::review(document, machine, rulebook::RULES, &[], None);
+fn judged(machine: &Machine) -> Judged {
     let row = |finding: engine::Finding| {
         let key = (finding.card.name, finding.subject.name.clone(), finding.check);
         let headroom = finding.headroom();
         (key, (finding.verdict, headroom, finding.reads))
     };
-    review.findings.into_iter().map(row).collect()
+    engine::verdicts(machine, rulebook::RULES).into_iter().map(row).collect()
 }
 
 /// Entries that hold one value, with the map that holds them.
@@ -41,7 +40,7 @@ fn deleted(document: &document::Document, base: &Judged, parent: NodeId, entry: 
     let swaps = Swaps::from([(entry.value.id, Swap::Removed)]);
     // A required field: the spec is refused, which is no pass.
     let Ok(machine) = Machine::read(document, &swaps) else { return (Vec::new(), false) };
-    let after = judged(document, &machine);
+    let after = judged(&machine);
     let mut silent = Vec::new();
     let mut moved = false;
     for (key, (verdict, headroom, reads)) in base {
@@ -70,7 +69,7 @@ fn deleted(document: &document::Document, base: &Judged, parent: NodeId, entry: 
 
 fn try_all(path: &Path) -> (Vec<String>, usize) {
     let (document, machine) = specs::sound(path);
-    let base = judged(&document, &machine);
+    let base = judged(&machine);
     let mut all = Vec::new();
     leaves(&document.root, &mut all);
     all.retain(|(_, entry)| base.values().any(|(_, _, reads)| reads.has(entry.value.id)));

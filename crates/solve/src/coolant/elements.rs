@@ -190,7 +190,7 @@ fn station(at: &At, element: &Element, powered: bool, pumps: f64) -> Found<Stati
 
 /// A pump whose power nobody gave is taken to warm nothing: the cold side for wet faces, and little where it is hot.
 fn pump_power(at: &At) -> f64 {
-    at.try_get(&at.machine().cooling.pump.power).map_or(0.0, Quantity::si)
+    at.or_take(&at.machine().cooling.pump.power, Power::from_si(0.0), "0 W").si()
 }
 
 fn walled(at: &At, plate: &Plate, powered: bool) -> Found<Station> {
@@ -232,10 +232,10 @@ fn walled(at: &At, plate: &Plate, powered: bool) -> Found<Station> {
             } else {
                 at.or(&face.heat_transfer, &assumed.plate_to_air)?
             };
-            let air = around.air(at, at.try_part(&face.to))?.si();
+            let air = around.air(at, at.part_or(&face.to, "the outside air"))?.si();
             Some((transfer.si() * at.need(&face.area)?.si(), air))
         }
     };
-    let air = around.air(at, at.try_part(&plate.zone)).map(Quantity::si);
+    let air = around.air(at, at.part_or(&plate.zone, "the outside air")).map(Quantity::si);
     Ok(Station { passage, role: Role::Other, heat, idle_heat, contact, outer, air, valved: false })
 }

@@ -69,8 +69,8 @@ impl Passage {
         let aspect = (width / depth).si();
         let aspect = Ratio::from_si(aspect.min(1.0 / aspect));
         // Straight, and one, unless it is said.
-        let turns = at.try_get(&channel.turns).map_or(0.0, Quantity::si);
-        let count = at.try_get(&channel.count).map_or(1.0, Quantity::si).max(1.0);
+        let turns = at.or_take(&channel.turns, Ratio::from_si(0.0), "0").si();
+        let count = at.or_take(&channel.count, Ratio::from_si(1.0), "1").si().max(1.0);
         let bend = if turns > 0.0 { at.need(&at.assumed().channel_bend_loss)?.si() } else { 0.0 };
         Ok(Self::Channel(Duct {
             width,
