@@ -281,7 +281,12 @@ pub fn summary(document: &Document, machine: &Machine, review: &Review) -> Strin
         .into_iter()
         .map(|verdict| (review.count(verdict), verdict))
         .filter(|(count, verdict)| *count > 0 || *verdict != Verdict::Broken)
-        .map(|(count, verdict)| format!("{count} {}", verdict.word()))
+        .map(|(count, verdict)| {
+            let accepted =
+                review.findings.iter().filter(|finding| finding.verdict == verdict && !finding.stands()).count();
+            let accepted = if accepted > 0 { format!(" ({accepted} accepted)") } else { String::new() };
+            format!("{count} {}{accepted}", verdict.word())
+        })
         .collect();
     let _ = writeln!(out, "{name}{revision}: {}", counts.join(" · "));
     let unsound = |finding: &&&Finding| finding.verdict != Verdict::NotJudged && finding.headroom().is_finite();
@@ -290,13 +295,16 @@ pub fn summary(document: &Document, machine: &Machine, review: &Review) -> Strin
         let reserve = finding.governing.as_ref().map_or_else(String::new, |governing| {
             let shown = match governing.margin.held {
                 rule::Held::Ratio { .. } => format!("reserve {}", words::ratio(governing.reserve)),
-                rule::Held::Gap { kind, .. } => format!("{} left", quantity::show(governing.reserve, kind, None)),
+                rule::Held::Gap { kind, .. } => {
+                    format!("{} left", quantity::show(governing.reserve, kind, words::gap_unit(kind)))
+                }
             };
             format!(", {shown} in {}", words::case(&governing.case))
         });
         format!("{} · {} ({}{reserve})", short(&finding.subject.name), finding.check, finding.card.name)
     };
-    if let Some(gravest) = ranked.iter().find(|finding| matches!(finding.verdict, Verdict::Fails | Verdict::Thin)) {
+    let first = |verdict: Verdict| ranked.iter().find(|finding| finding.verdict == verdict && finding.stands());
+    if let Some(gravest) = first(Verdict::Fails).or_else(|| first(Verdict::Thin)) {
         let _ = writeln!(out, "gravest:  {}", describe(gravest));
     }
     if let Some(thinnest) = ranked.iter().filter(unsound).min_by(|a, b| a.headroom().total_cmp(&b.headroom())) {

@@ -6,18 +6,25 @@ use machine::{Assumption, Document, Machine, NodeId, NotJudged, how_to_measure};
 use quantity::{Kind, Measure, Unit, m, show};
 use rule::{Figure, Held, Verdict};
 
-/// The author's own unit for a kind of number: that of the first such number among those that the finding read.
-pub(crate) fn own_unit(document: &Document, finding: &Finding, kind: &'static Kind) -> Option<&'static Unit> {
-    finding.reads.nodes.iter().find_map(|node| {
+/// The author's own unit for a number: that of the first number of its kind among those that the finding read, in which
+/// it is neither a long row of digits nor a small share of one.
+pub(crate) fn own_unit(document: &Document, finding: &Finding, figure: Figure) -> Option<&'static Unit> {
+    let kind = figure.kind;
+    let mut units = finding.reads.nodes.iter().filter_map(|node| {
         let place = document.place(node.node());
         let builtin = document.file(place.file).is_none_or(|file| file.built_in);
         let text = document.slice(place.file, place.span);
         if builtin || text.is_empty() { None } else { quantity::unit_of(text.trim_matches(['"', '\'']), kind) }
-    })
+    });
+    let handy = |unit: &&'static Unit| (0.5..5000.0).contains(&((figure.si - unit.offset) / unit.factor).abs());
+    let first = units.next()?;
+    if figure.si == 0.0 || handy(&first) { Some(first) } else { units.find(handy).or(Some(first)) }
 }
 
-fn figure(document: &Document, finding: &Finding, figure: Figure) -> String {
-    show(figure.si, figure.kind, own_unit(document, finding, figure.kind))
+/// Demand and capacity in one unit, the one that suits the capacity.
+fn pair(document: &Document, finding: &Finding, demand: Figure, capacity: Figure) -> (String, String) {
+    let unit = own_unit(document, finding, capacity);
+    (show(demand.si, demand.kind, unit), show(capacity.si, capacity.kind, unit))
 }
 
 /// `case climb at -30 °C`.
@@ -52,31 +59,31 @@ pub(crate) fn numbers(document: &Document, finding: &Finding) -> Vec<String> {
     let mut out = Vec::new();
     if let Some(governing) = &finding.governing {
         let required = &governing.margin.required;
+        let (Held::Ratio { demand, capacity } | Held::Gap { demand, capacity, .. }) = governing.margin.held;
+        let (asked, stands) = pair(document, finding, demand, capacity);
+        let check = finding.check;
+        let why = required.why;
         out.push(match governing.margin.held {
-            Held::Ratio { demand, .. } if demand.si == 0.0 => format!("{}: no load", finding.check),
-            Held::Ratio { demand, capacity } => format!(
-                "{}: {} against {}: reserve {}, required {} ({})",
-                finding.check,
-                figure(document, finding, demand),
-                figure(document, finding, capacity),
-                ratio(governing.reserve),
-                ratio(required.value),
-                required.why
-            ),
-            Held::Gap { demand, capacity, kind, .. } => format!(
-                "{}: {} against {}: {} left, required {} ({})",
-                finding.check,
-                figure(document, finding, demand),
-                figure(document, finding, capacity),
-                show(governing.reserve, kind, None),
-                show(required.value, kind, None),
-                required.why
-            ),
+            Held::Ratio { .. } if demand.si == 0.0 => format!("{check}: no load"),
+            Held::Ratio { .. } => {
+                let (reserve, wanted) = (ratio(governing.reserve), ratio(required.value));
+                format!("{check}: {asked} against {stands}: reserve {reserve}, required {wanted} ({why})")
+            }
+            Held::Gap { kind, .. } => {
+                let gap = |si: f64| show(si, kind, gap_unit(kind));
+                let (left, wanted) = (gap(governing.reserve), gap(required.value));
+                format!("{check}: {asked} against {stands}: {left} left, required {wanted} ({why})")
+            }
         });
         out.push(format!("worst in {}", case(&governing.case)));
     }
     out.extend(finding.words.numbers.iter().map(|sentence| clean(sentence)));
     out
+}
+
+/// Differences of temperature are told in K, whatever their size.
+pub(crate) fn gap_unit(kind: &'static Kind) -> Option<&'static Unit> {
+    if kind.key == "temperature_difference" { kind.units.first() } else { None }
 }
 
 /// A ratio with the digits that decide: 0.987 is not 1.
