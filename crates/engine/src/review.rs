@@ -13,6 +13,8 @@ use solve::{At, CasePoint, Cells};
 use std::cell::Cell;
 
 #[cfg(test)]
+mod faults;
+#[cfg(test)]
 mod tests;
 
 /// Everything that a review says.

@@ -89,7 +89,7 @@ fn heat_in_is_heat_out_whatever_is_changed() {
     let machine = machine(&[]);
     let knobs = knobs(&machine);
     let (mut state, mut settled) = (7, 0);
-    for _ in 0..200 {
+    for _ in 0..1_000 {
         let row: Vec<_> = knobs.iter().map(|(id, si)| (*id, si * (0.6 + 0.9 * dice(&mut state)))).collect();
         match solved(&machine, "climb", &row) {
             Ok(coolant) => {
