@@ -110,7 +110,14 @@ pub(crate) fn gap_says(document: &Document, machine: &Machine, gap: &NotJudged) 
             )
         }
         NotJudged::OutsideRange { of, unit, from, to, was } => {
-            format!("{} is known from {from:.4} to {to:.4} {unit}, and {was:.4} {unit} is asked", clean(of))
+            let plain = |number: &f64| quantity::show_bare(*number, <m::Ratio as Measure>::KIND);
+            format!(
+                "{} is known from {} to {} {unit}, and {} {unit} is asked",
+                clean(of),
+                plain(from),
+                plain(to),
+                plain(was)
+            )
         }
         NotJudged::NoSolution(reason) => clean(reason),
     }
