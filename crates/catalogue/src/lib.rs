@@ -3,6 +3,7 @@
 
 mod table;
 
+use std::sync::LazyLock;
 use table::ENTRIES;
 
 /// All built-in entries.
@@ -16,6 +17,23 @@ impl document::Shelf for Catalogue {
     }
     fn always(&self) -> &'static [&'static str] {
         &["assumed"]
+    }
+}
+
+/// The same with every entry joined, mentioned or not: for looking what else there is to choose from.
+#[derive(Debug, Clone, Copy)]
+pub struct Everything;
+
+impl document::Shelf for Everything {
+    fn entry(&self, key: &str) -> Option<(&'static str, &'static str, &'static str)> {
+        Catalogue.entry(key)
+    }
+    fn always(&self) -> &'static [&'static str] {
+        static KEYS: LazyLock<Vec<&'static str>> = LazyLock::new(|| {
+            let always = Catalogue.always().iter().copied();
+            always.chain(ENTRIES.iter().map(|entry| entry.0).filter(|key| !Catalogue.always().contains(key))).collect()
+        });
+        &KEYS
     }
 }
 

@@ -15,9 +15,15 @@ pub struct Args {
 pub enum Command {
     /// Review specs and say what fails first, where, by how much, and what would clear it
     Review(Review),
+    /// Put every margin on one scale, gravest and thinnest first, with what moves it
+    Rank(Rank),
+    /// Look for changes that clear what fails or is thin, and say what each costs elsewhere
+    Remedy(Remedy),
+    /// Say what a revision improved and worsened
+    Compare(Compare),
     /// List the rulebook, or show one rule's card
     Rule { name: Option<String> },
-    /// Print a JSON Schema: of the spec, or of the JSON report
+    /// Print a JSON Schema: of the spec, or of what a command says as JSON
     Schema {
         #[arg(value_enum, default_value = "machine")]
         kind: SchemaKind,
@@ -48,6 +54,123 @@ pub struct Review {
     pub named: PathBuf,
 }
 
+#[derive(Debug, clap::Args)]
+pub struct Rank {
+    /// Spec file, or - for standard input
+    pub spec: PathBuf,
+    /// Only margins of this area; may be given several times, like the next three
+    #[arg(long, value_enum)]
+    pub area: Vec<Area>,
+    /// Only margins with this verdict
+    #[arg(long, value_enum)]
+    pub verdict: Vec<Verdict>,
+    /// Only margins of this thing, by its name
+    #[arg(long)]
+    pub subject: Vec<String>,
+    /// Only margins whose failure costs this
+    #[arg(long, value_enum)]
+    pub consequence: Vec<Consequence>,
+    /// Name the inputs that move each margin, and by how much
+    #[arg(long)]
+    pub sensitivity: bool,
+    #[command(flatten)]
+    pub way: Way,
+}
+
+#[derive(Debug, clap::Args)]
+pub struct Remedy {
+    /// Spec file, or - for standard input
+    pub spec: PathBuf,
+    /// Only findings on this thing, by its name; conceded ones too
+    #[arg(long)]
+    pub on: Option<String>,
+    /// Only findings of this rule; conceded ones too
+    #[arg(long)]
+    pub rule: Option<String>,
+    /// Change only this input, by its path, such as powertrain.bearings.idler.bore
+    #[arg(long)]
+    pub with: Option<String>,
+    /// Write remedy number K into the spec
+    #[arg(long, value_name = "K", conflicts_with = "dry")]
+    pub apply: Option<usize>,
+    /// Show the lines that remedy number K changes, and write nothing
+    #[arg(long, value_name = "K")]
+    pub dry: Option<usize>,
+    /// Let --apply change library files too
+    #[arg(long)]
+    pub library_too: bool,
+    #[command(flatten)]
+    pub way: Way,
+}
+
+#[derive(Debug, clap::Args)]
+pub struct Compare {
+    /// The former spec, or - for standard input
+    pub old: PathBuf,
+    /// The spec as it is now, or - for standard input
+    pub new: PathBuf,
+    /// Exit with 1 when a verdict got worse
+    #[arg(long, value_enum, default_value = "worse")]
+    pub refuse: RefuseChange,
+    #[command(flatten)]
+    pub way: Way,
+}
+
+/// How a command that looks at few specs reads and writes.
+#[derive(Debug, clap::Args)]
+pub struct Way {
+    /// How to lay it out
+    #[arg(long = "as", value_enum, default_value = "terminal")]
+    pub layout: Page,
+    /// Write to this file (whole or not at all) in place of standard output
+    #[arg(long)]
+    pub out: Option<PathBuf>,
+    /// Day of the review, such as 2026-04-30, against which concessions end
+    #[arg(long)]
+    pub today: Option<String>,
+    /// Name to show for standard input, and the folder from which its libraries count
+    #[arg(long, default_value = "standard-input.machine.yaml")]
+    pub named: PathBuf,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Page {
+    Terminal,
+    Json,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum RefuseChange {
+    Worse,
+    Nothing,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Area {
+    Powertrain,
+    Cooling,
+    Structure,
+    Suspension,
+    WholeMachine,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Verdict {
+    Broken,
+    Fails,
+    Thin,
+    Sound,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+#[value(rename_all = "snake_case")]
+pub enum Consequence {
+    Harm,
+    Stranded,
+    RunOver,
+    CheapPart,
+}
+
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum Layout {
     Terminal,
@@ -66,4 +189,7 @@ pub enum Refuse {
 pub enum SchemaKind {
     Machine,
     Report,
+    Rank,
+    Remedy,
+    Comparison,
 }

@@ -2,8 +2,12 @@
 //! It never knows: formulas, how a finding is worded. A binary with rules of its own calls [`run`] with both lists.
 
 mod args;
+mod compare;
 mod disk;
+mod load;
 mod output;
+mod rank;
+mod remedy;
 mod review;
 mod start;
 
@@ -46,11 +50,17 @@ fn command(rules: &[&dyn Rule], overviews: &[&dyn Overview]) -> u8 {
     };
     match args.command {
         Command::Review(review) => review::review(&review, rules, overviews),
+        Command::Rank(rank) => rank::rank(&rank, rules),
+        Command::Remedy(remedy) => remedy::remedy(&remedy, rules),
+        Command::Compare(compare) => compare::compare(&compare, rules),
         Command::Rule { name } => rulebook_page(name.as_deref(), rules, overviews),
         Command::Schema { kind } => {
             let schema = match kind {
                 SchemaKind::Machine => machine::machine_schema(),
                 SchemaKind::Report => render::report_schema(),
+                SchemaKind::Rank => render::rank::schema(),
+                SchemaKind::Remedy => render::remedy::schema(),
+                SchemaKind::Comparison => render::compare::schema(),
             };
             output::print(&format!("{schema:#}\n"))
         }

@@ -1,30 +1,18 @@
 //! `dryfit review`: each spec by itself, one after another, output in a stable order.
 
 use crate::args::{Layout, Refuse, Review};
-use crate::disk::{self, Disk};
+use crate::disk;
+use crate::load;
 use crate::output;
 use crate::{NOTHING, REFUSED, UNUSABLE};
-use catalogue::Catalogue;
-use document::{Document, Limits};
-use engine::Today;
 use indicatif::{ProgressBar, ProgressStyle};
-use machine::{Machine, Swaps, complaints};
-use render::{Look, Reviewed};
+use render::Reviewed;
 use rule::{Overview, Rule, Verdict};
-use std::path::{Path, PathBuf};
-use std::time::{Duration, Instant, SystemTime, UNIX_EPOCH};
+use std::path::PathBuf;
+use std::time::{Duration, Instant};
 
 pub fn review(args: &Review, rules: &[&dyn Rule], overviews: &[&dyn Overview]) -> u8 {
-    let today = match &args.today {
-        None => now(),
-        Some(text) => match quantity::read_date(text) {
-            Ok(date) => Some(date),
-            Err(misread) => {
-                output::complain(&format!("--today: {}; {}", misread.says, misread.help));
-                return UNUSABLE;
-            }
-        },
-    };
+    let Ok(today) = load::today(args.today.as_deref()) else { return UNUSABLE };
     let (specs, mut code) = specs(&args.paths);
     if specs.is_empty() && code == NOTHING {
         output::complain("no *.machine.yaml was found; `dryfit start NAME` writes one to begin with");
@@ -35,7 +23,7 @@ pub fn review(args: &Review, rules: &[&dyn Rule], overviews: &[&dyn Overview]) -
     let mut progress = Progress::new(specs.len());
     for path in &specs {
         progress.step();
-        match one(path, args, rules, overviews, today) {
+        match load::reviewed(path, &args.named, rules, overviews, today) {
             Err(reason) => {
                 output::complain(&format!("{}: {reason}", path.display()));
                 code = UNUSABLE;
@@ -80,43 +68,16 @@ fn specs(paths: &[PathBuf]) -> (Vec<PathBuf>, u8) {
     (found, code)
 }
 
-fn one(
-    path: &Path,
-    args: &Review,
-    rules: &[&dyn Rule],
-    overviews: &[&dyn Overview],
-    today: Option<Today>,
-) -> Result<Reviewed, String> {
-    let piped = path == Path::new("-");
-    let (name, bytes) = if piped { (args.named.as_path(), disk::standard_input()?) } else { (path, disk::spec(path)?) };
-    let files = Disk::for_spec(name);
-    let shown = name.strip_prefix("./").unwrap_or(name).display().to_string();
-    let document = Document::load(&shown, bytes, &files, &Catalogue, &Limits::default());
-    let machine = if document.troubles.is_empty() { Machine::read(&document, &Swaps::new()).ok() } else { None };
-    match machine {
-        Some(machine) => {
-            let review = engine::review(&document, &machine, rules, overviews, today);
-            Ok(Reviewed { document, complaints: Vec::new(), outcome: Some((machine, review)) })
-        }
-        None => {
-            let complaints = complaints(&document);
-            Ok(Reviewed { document, complaints, outcome: None })
-        }
-    }
-}
-
 fn lay_out(reviewed: &Reviewed, args: &Review, many: bool) -> String {
     match args.layout {
         Layout::Line => render::lines(reviewed),
         Layout::Json => {
             let report = render::report(reviewed);
             // One line each when there are many, so that the whole can be read as it comes.
-            let text = if many { serde_json::to_string(&report) } else { serde_json::to_string_pretty(&report) };
-            text.map_or_else(|error| format!("{{\"failed\": \"{error}\"}}\n"), |text| text + "\n")
+            output::json(if many { serde_json::to_string(&report) } else { serde_json::to_string_pretty(&report) })
         }
         Layout::Terminal => {
-            let colour = args.out.is_none() && output::colour();
-            let look = Look { width: output::width(), colour, drawing: true };
+            let look = output::look(args.out.as_deref());
             let title = if many {
                 format!(
                     "── {}\n\n",
@@ -141,21 +102,6 @@ fn verdict(reviewed: &Reviewed, refuse: Refuse) -> u8 {
         Refuse::Thin => matches!(finding.verdict, Verdict::Fails | Verdict::Thin),
     });
     if refused { REFUSED } else { NOTHING }
-}
-
-/// The day by the system's clock, in UTC. Civil date from days since 1970 (Hinnant's algorithm, published).
-fn now() -> Option<Today> {
-    let seconds = SystemTime::now().duration_since(UNIX_EPOCH).ok()?.as_secs();
-    let days = i64::try_from(seconds / 86_400).ok()? + 719_468;
-    let era = days / 146_097;
-    let of_era = days % 146_097;
-    let year_of_era = (of_era - of_era / 1460 + of_era / 36_524 - of_era / 146_096) / 365;
-    let of_year = of_era - (365 * year_of_era + year_of_era / 4 - year_of_era / 100);
-    let shifted = (5 * of_year + 2) / 153;
-    let day = of_year - (153 * shifted + 2) / 5 + 1;
-    let month = if shifted < 10 { shifted + 3 } else { shifted - 9 };
-    let year = year_of_era + era * 400 + i64::from(month <= 2);
-    quantity::read_date(&format!("{year:04}-{month:02}-{day:02}")).ok()
 }
 
 /// A bar on standard error, only when it takes over a second.

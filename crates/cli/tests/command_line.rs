@@ -148,3 +148,27 @@ fn text_of_a_spec_never_commands_the_terminal() {
         assert!(!text.contains('\u{1b}') && !text.contains('\u{7}') && !text.contains('\u{202e}'), "{layout}: {text}");
     }
 }
+
+#[cfg(unix)]
+#[test]
+fn a_link_stays_a_link_and_a_pipe_a_pipe() {
+    use std::os::unix::fs::{FileTypeExt, PermissionsExt, symlink};
+    let folder = tempfile::tempdir().unwrap();
+    let at = folder.path();
+    fs::write(at.join("real.json"), "old").unwrap();
+    fs::set_permissions(at.join("real.json"), fs::Permissions::from_mode(0o640)).unwrap();
+    symlink("real.json", at.join("link.json")).unwrap();
+    fs::write(at.join("bad.machine.yaml"), FIBRES).unwrap();
+    let review = |file| dryfit(at, &["review", "bad.machine.yaml", "--as", "json", "--out", file], "");
+    assert_eq!(code(&review("link.json")), 1);
+    assert!(at.join("link.json").is_symlink());
+    assert!(fs::read_to_string(at.join("real.json")).unwrap().contains("wheel_on_axle"));
+    assert_eq!(fs::metadata(at.join("real.json")).unwrap().permissions().mode() & 0o777, 0o640);
+
+    assert!(Command::new("mkfifo").arg(at.join("pipe")).status().unwrap().success());
+    let pipe = at.join("pipe");
+    let reader = std::thread::spawn(move || fs::read_to_string(pipe).unwrap());
+    assert_eq!(code(&review("pipe")), 1);
+    assert!(reader.join().unwrap().contains("wheel_on_axle"));
+    assert!(fs::metadata(at.join("pipe")).unwrap().file_type().is_fifo(), "it is still a pipe");
+}

@@ -2,6 +2,7 @@
 //! The words of the language that it knows are `libraries`, `like` and `kind`. It never knows: a field, a unit, the disk.
 
 mod deserializer;
+mod edit;
 mod files;
 mod json;
 mod load;
@@ -11,6 +12,7 @@ mod parse;
 mod trouble;
 
 pub use deserializer::{Absent, DeError, GIVEN, KEY, MAYBE, REF, Reading, What, number};
+pub use edit::Edit;
 pub use files::{FileTrouble, Files, Limits, NoFiles, NoShelf, Shelf};
 pub use json::{at_pointer, to_json};
 pub use load::Document;

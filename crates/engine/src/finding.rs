@@ -60,6 +60,12 @@ impl Finding {
         }
     }
 
+    /// Where it governs in the run that it comes from.
+    #[must_use]
+    pub fn place(&self) -> Place {
+        self.place
+    }
+
     /// It counts towards refusing the machine.
     #[must_use]
     pub fn stands(&self) -> bool {

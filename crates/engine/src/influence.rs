@@ -2,8 +2,9 @@
 //! by one kelvin.
 
 use crate::finding::Finding;
+use crate::provenance::basis_of;
 use crate::run::Run;
-use machine::{Machine, NodeId, WhatIf};
+use machine::{Basis, Document, Machine, NodeId, WhatIf};
 use rayon::prelude::*;
 use rule::{Held, Outcome, Rule};
 use std::collections::BTreeMap;
@@ -27,14 +28,15 @@ pub enum Step {
 /// Inputs with at least this share of the strongest influence carry the finding.
 const CARRIES: f64 = 0.05;
 
-/// For each finding its carriers, strongest first. A number is nudged once for all findings of a case point, so that they
-/// share the solutions. `step` says by what a node is moved.
-pub(crate) fn carriers(
+/// For each finding its carriers, strongest first; none for one without a finite margin. A number is nudged once for all
+/// findings of a case point, so that they share the solutions.
+#[must_use]
+pub fn carriers(
+    document: &Document,
     machine: &Machine,
     rules: &[&dyn Rule],
     run: &Run,
     findings: &[&Finding],
-    step: &dyn Fn(NodeId) -> Step,
 ) -> Vec<Vec<Carrier>> {
     let mut nudges: BTreeMap<(usize, NodeId), Vec<usize>> = BTreeMap::new();
     for (index, finding) in findings.iter().enumerate() {
@@ -73,10 +75,33 @@ pub(crate) fn carriers(
         }
     }
     for carriers in &mut all {
-        carriers.iter_mut().for_each(|carrier| carrier.step = step(carrier.node));
+        carriers.iter_mut().for_each(|carrier| carrier.step = step(document, carrier.node));
         let strongest = carriers.iter().map(|carrier| carrier.influence.abs()).fold(0.0, f64::max);
         carriers.retain(|carrier| carrier.influence.abs() >= CARRIES * strongest);
         carriers.sort_by(|a, b| b.influence.abs().total_cmp(&a.influence.abs()).then(a.node.cmp(&b.node)));
     }
     all
+}
+
+/// The weakest basis among carriers; none where nobody says any.
+#[must_use]
+pub fn weakest(document: &Document, carriers: &[Carrier]) -> Option<Basis> {
+    carriers.iter().filter_map(|carrier| basis_of(document, carrier.node)).max_by_key(|basis| weakness(*basis))
+}
+
+/// Which of two bases is worth less.
+fn weakness(basis: Basis) -> u8 {
+    match basis {
+        Basis::Measured => 0,
+        Basis::Published => 1,
+        Basis::CommonPractice => 2,
+        Basis::FromMemory => 3,
+    }
+}
+
+/// By what an input is moved: temperatures and their differences by a kelvin.
+fn step(document: &Document, node: NodeId) -> Step {
+    let text = document.text(node.node()).trim_matches(['"', '\'']);
+    let temperature = <quantity::m::Temperature as quantity::Measure>::KIND;
+    if quantity::unit_of(text, temperature).is_some() { Step::Kelvin } else { Step::Percent }
 }

@@ -12,9 +12,9 @@ mod unlock;
 
 pub use concession::{Conceded, Today};
 pub use finding::{CaseLabel, Finding, Governing};
-pub use influence::{Carrier, Step};
+pub use influence::{Carrier, Step, carriers, weakest};
 pub use points::case_points;
 pub use provenance::{basis_of, source_of};
-pub use review::{Review, review, verdicts};
-pub use run::Run;
+pub use review::{Review, review, verdicts, verdicts_of};
+pub use run::{Place, Run, Selection};
 pub use unlock::Unlock;

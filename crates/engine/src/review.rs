@@ -2,12 +2,11 @@
 
 use crate::concession::{Today, concede};
 use crate::finding::{CaseLabel, Finding, findings};
-use crate::influence::{Step, carriers};
+use crate::influence::{carriers, weakest};
 use crate::points::case_points;
-use crate::provenance::basis_of;
 use crate::run::Run;
 use crate::unlock::{Unlock, unlocks};
-use machine::{Basis, Document, Key, Machine, NodeId, WhatIf};
+use machine::{Document, Key, Machine, WhatIf};
 use rule::{Card, Consequence, Judged, Notes, Outcome, Overview, Remark, Rule, Verdict};
 use solve::{At, CasePoint, Cells};
 use std::cell::Cell;
@@ -50,9 +49,14 @@ impl Review {
 /// The verdict of every check, without words and carriers.
 #[must_use]
 pub fn verdicts(machine: &Machine, rules: &[&dyn Rule]) -> Vec<Finding> {
-    let run = Run::full(machine, rules, &case_points(machine), &WhatIf::default());
+    verdicts_of(&Run::full(machine, rules, &case_points(machine), &WhatIf::default()), machine, rules)
+}
+
+/// The verdict of every check of a run of these rules, without words and carriers.
+#[must_use]
+pub fn verdicts_of(run: &Run, machine: &Machine, rules: &[&dyn Rule]) -> Vec<Finding> {
     let cards: Vec<&'static Card> = rules.iter().map(|rule| rule.card()).collect();
-    findings(&run, &cards, &|point| label(machine, point))
+    findings(run, &cards, &|point| label(machine, point))
 }
 
 /// Reviews a machine with all rules.
@@ -75,11 +79,10 @@ pub fn review(
     let carried: Vec<usize> =
         (0..findings.len()).filter(|index| findings.get(*index).is_some_and(is_carried)).collect();
     let chosen: Vec<&Finding> = carried.iter().filter_map(|index| findings.get(*index)).collect();
-    let carriers = carriers(machine, rules, &run, &chosen, &|node| step(document, node));
+    let carriers = carriers(document, machine, rules, &run, &chosen);
     for (index, carriers) in carried.into_iter().zip(carriers) {
         let Some(finding) = findings.get_mut(index) else { continue };
-        let bases = carriers.iter().filter_map(|carrier| basis_of(document, carrier.node));
-        finding.weakest = bases.max_by_key(|basis| weakness(*basis));
+        finding.weakest = weakest(document, &carriers);
         finding.carriers = carriers;
     }
     let unused_concessions = concede(machine, &mut findings, today);
@@ -139,27 +142,10 @@ fn rules_order(cards: &[&'static Card], card: &Card) -> usize {
     cards.iter().position(|other| other.name == card.name).unwrap_or(usize::MAX)
 }
 
-/// Which of two bases is worth less.
-fn weakness(basis: Basis) -> u8 {
-    match basis {
-        Basis::Measured => 0,
-        Basis::Published => 1,
-        Basis::CommonPractice => 2,
-        Basis::FromMemory => 3,
-    }
-}
-
 fn label(machine: &Machine, point: CasePoint) -> CaseLabel {
     let what_if = WhatIf::default();
     let (cells, busy) = (Cells::default(), Cell::new(0));
     let at = At::new(machine, point, &what_if, &cells, &busy);
     let air = at.surroundings().ok().map(|found| quantity::Quantity::si(found.outside));
     CaseLabel { name: machine.cases.get(point.case).map_or_else(String::new, |case| case.key.name.clone()), air }
-}
-
-/// By what an input is moved: temperatures and their differences by a kelvin.
-fn step(document: &Document, node: NodeId) -> Step {
-    let text = document.text(node.node()).trim_matches(['"', '\'']);
-    let temperature = <quantity::m::Temperature as quantity::Measure>::KIND;
-    if quantity::unit_of(text, temperature).is_some() { Step::Kelvin } else { Step::Percent }
 }

@@ -5,6 +5,9 @@ use rayon::prelude::*;
 use rule::{Checked, Checks, Outcome, Rule};
 use solve::{CasePoint, Cells};
 
+mod sample;
+pub use sample::Selection;
+
 /// What one case point came to.
 #[derive(Debug)]
 struct AtPoint {

@@ -58,6 +58,7 @@ const SHOP: &[(&str, &str, &str)] = &[
     ("PlainBearing", "load", "lift the wheel off the ground with a scale under it, or take its share of the weight"),
     ("PlainBearing", "length", "caliper along the part of the bush that really bears"),
     ("Wheel", "share_of_weight", "put a scale under this wheel alone and divide by the machine's weight"),
+    ("Wheel", "corner", "lift the machine by this wheel alone: it is the corner whose spring gives first"),
     ("Wheel", "track_wrap", "hold a protractor against the track on both sides of the wheel"),
     ("Corner", "sprung_mass_each", "scale under this wheel, machine level, minus what hangs below the spring"),
     ("Corner", "motion_ratio", "raise the wheel 20 mm and measure how much shorter the damper gets: that over 20"),

@@ -1,6 +1,7 @@
 //! The machine as structure, read once: sections, numbers that know their node, and the recording reader through
 //! which every number is reached. It never knows: formulas, results of cases, rules, files on disk.
 
+mod asked;
 mod complaint;
 mod curve;
 mod given;
@@ -13,6 +14,7 @@ mod schema;
 mod words;
 pub mod sections;
 
+pub use asked::{Asked, Setting, asked, least_plausible, setting, stands_in};
 pub use complaint::{Complaint, Note, complaints};
 pub use curve::{Curve, Points};
 pub use given::{Given, Range};
@@ -23,4 +25,4 @@ pub use reader::{Assumption, Found, NotJudged, Reader, Reads, Scale, WhatIf};
 pub use schema::{machine_schema, schema_of};
 pub use sections::*;
 
-pub use document::{Absent, DeError, Document, FileId, NodeId, Span, Swap, Swaps};
+pub use document::{Absent, DeError, Document, Edit, FileId, Kind as NodeKind, Node, NodeId, Span, Swap, Swaps};

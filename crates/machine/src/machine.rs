@@ -1,7 +1,7 @@
 //! A document read into types, with the names of what it lacks.
 
 use crate::named::{Named, Ref};
-use crate::sections::{Bearing, Case, Coolant, Hose, Material, Oil, Part, Shaft, Spec, Zone};
+use crate::sections::{Bearing, Case, Coolant, Corner, Hose, Material, Oil, Part, Shaft, Spec, Zone};
 use document::{Absent, DeError, Document, NodeId, Reading, Swaps};
 use std::ops::Deref;
 
@@ -130,4 +130,5 @@ shelved! {
     Bearing => powertrain.bearings;
     Shaft => powertrain.shafts;
     Hose => cooling.hoses;
+    Corner => suspension;
 }

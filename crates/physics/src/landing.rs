@@ -115,6 +115,17 @@ pub fn at_wheel(rate: SpringRate, preload: Force, motion_ratio: Ratio) -> Cushio
     Cushion { rate: SpringRate::from_si(rate.si() * r * r), preload: Force::from_si(preload.si() * r) }
 }
 
+/// Force of a spring, damper and stop as the wheel feels it, F·r.
+///
+/// Inputs: force F (N) at the damper; motion ratio r, damper travel over wheel travel.
+/// Returns: force (N) at the wheel, upward from the ground; the unsprung mass below the damper adds its own share to the ground's.
+/// Valid for: a ratio that hardly changes over the travel.
+/// Source: virtual work, textbook: F·(r·x) = F_wheel·x.
+#[must_use]
+pub fn force_at_wheel(at_damper: Force, motion_ratio: Ratio) -> Force {
+    at_damper * motion_ratio
+}
+
 /// Depth at which one spring holds a resting mass.
 ///
 /// Inputs: spring at the wheel; mass (kg) resting on it.
@@ -196,6 +207,6 @@ mod tests {
         let wheel = at_wheel(own.rate, own.preload, Ratio::from_si(0.6));
         assert!((wheel.rate.si() - 3600.0).abs() < 1e-9);
         assert!((wheel.energy(m(0.1)).si() - own.energy(m(0.06)).si()).abs() < 1e-9);
-        assert!((wheel.force(m(0.1)).si() - 0.6 * own.force(m(0.06)).si()).abs() < 1e-9);
+        assert!((wheel.force(m(0.1)).si() - force_at_wheel(own.force(m(0.06)), Ratio::from_si(0.6)).si()).abs() < 1e-9);
     }
 }

@@ -9,6 +9,7 @@ pub mod coolant;
 pub mod damper;
 pub mod drive;
 pub mod expansion;
+pub mod fatigue;
 pub mod gas;
 pub mod heat;
 pub mod hose;

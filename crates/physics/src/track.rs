@@ -112,7 +112,8 @@ pub fn slack_tension(pull: Force, wrap_ratio: Ratio, centrifugal: Force) -> Resu
 ///
 /// Inputs: pitches z on the whole circumference of the wheel.
 /// Returns: share of the highest speed.
-/// Valid for: stiff links; a soft band evens it out.
+/// Valid for: stiff links; a soft band evens it out. From four pitches up, 1 + this share covers by how much both the square of the
+/// speed, ((π/z)/sin(π/z))², and the pull of a steady torque, tan(π/z)/(π/z), rise above their means.
 /// Source: chain drives, textbook (Shigley, ch. 17).
 #[must_use]
 pub fn chordal_ripple(pitches: Ratio) -> Ratio {
@@ -341,6 +342,10 @@ mod tests {
         assert!((chordal_ripple(Ratio::from_si(4.0)).si() - (1.0 - 0.5f64.sqrt())).abs() < 1e-12);
         let many = chordal_ripple(Ratio::from_si(100.0)).si();
         assert!((many / (PI * PI / 2.0 / 1e4) - 1.0).abs() < 1e-3);
+        for z in 4..60 {
+            let (x, covered) = (PI / f64::from(z), 1.0 + chordal_ripple(Ratio::from_si(f64::from(z))).si());
+            assert!(covered >= (x / x.sin()).powi(2) && covered >= x.tan() / x, "{z}");
+        }
     }
 
     #[test]

@@ -7,6 +7,7 @@ mod guess;
 mod measure;
 mod misread;
 mod read;
+mod rewrite;
 mod scan;
 mod schema;
 mod show;
@@ -22,6 +23,7 @@ pub use designation::{
 pub use measure::{Bounds, Kind, Measure, Unit};
 pub use misread::{Misread, MisreadClass};
 pub use read::{Stated, Written, read, read_bare, read_range, unit_of};
+pub use rewrite::{End, rewritten};
 pub use schema::{pattern, range_pattern};
 pub use show::{DIGITS, show, show_bare};
 pub use types::*;

@@ -5,7 +5,8 @@ use crate::clean::clean;
 use crate::line::place;
 use crate::source::Sources;
 use crate::words;
-use machine::NodeId;
+use engine::Finding;
+use machine::{Document, Machine, NodeId};
 use rule::Held;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -105,21 +106,80 @@ pub struct Absent {
 /// The JSON Schema of a report.
 #[must_use]
 pub fn report_schema() -> serde_json::Value {
-    let mut schema = schemars::schema_for!(Report).to_value();
+    titled(schemars::schema_for!(Report), "report")
+}
+
+/// A schema with its name.
+pub(crate) fn titled(schema: schemars::Schema, name: &str) -> serde_json::Value {
+    let mut schema = schema.to_value();
     if let Some(root) = schema.as_object_mut() {
-        root.insert("title".into(), "dryfit report".into());
-        root.insert("$id".into(), "urn:dryfit:schema:report:1".into());
+        root.insert("title".into(), format!("dryfit {name}").into());
+        root.insert("$id".into(), format!("urn:dryfit:schema:{name}:1").into());
     }
     schema
 }
 
 /// Eight significant digits: more would differ between platforms in the last bits.
-fn rounded(number: f64) -> f64 {
+pub(crate) fn rounded(number: f64) -> f64 {
     format!("{number:.8e}").parse().unwrap_or(number)
 }
 
-fn finite(number: f64) -> Option<f64> {
+pub(crate) fn finite(number: f64) -> Option<f64> {
     number.is_finite().then(|| rounded(number))
+}
+
+/// The margin where it is thinnest.
+pub(crate) fn numbers(finding: &Finding) -> Option<Numbers> {
+    let governing = finding.governing.as_ref()?;
+    let (kind, demand, capacity) = match governing.margin.held {
+        Held::Ratio { demand, capacity } => ("ratio", demand, capacity),
+        Held::Gap { demand, capacity, .. } => ("gap", demand, capacity),
+    };
+    Some(Numbers {
+        kind: kind.into(),
+        demand: rounded(demand.si),
+        capacity: rounded(capacity.si),
+        reserve: finite(governing.reserve),
+        required: governing.margin.required.value,
+        headroom: finite(governing.headroom),
+        measure: demand.kind.key.into(),
+        why_required: governing.margin.required.why.into(),
+    })
+}
+
+pub(crate) fn case(finding: &Finding) -> Option<String> {
+    finding.governing.as_ref().map(|governing| clean(&governing.case.name))
+}
+
+/// In °C.
+pub(crate) fn air(finding: &Finding) -> Option<f64> {
+    finding.governing.as_ref().and_then(|governing| governing.case.air).map(|air| rounded(air - 273.15))
+}
+
+pub(crate) fn conceded(finding: &Finding) -> Option<String> {
+    finding.concession.as_ref().filter(|conceded| conceded.holds).map(|conceded| clean(&conceded.reason))
+}
+
+pub(crate) fn carried(document: &Document, carriers: &[engine::Carrier]) -> Vec<Carrier> {
+    let carrier = |carrier: &engine::Carrier| Carrier {
+        input: words::input(document, carrier.node),
+        influence: rounded(carrier.influence),
+        step: words::step(carrier.step).into(),
+    };
+    carriers.iter().map(carrier).collect()
+}
+
+fn spot(sources: &Sources, file: usize, offset: usize, length: usize) -> Spot {
+    let (line, column) = sources.get(file).map_or((1, 1), |text| text.position(offset));
+    let file = sources.get(file).map_or_else(String::new, |text| text.name.clone());
+    Spot { file, line, column, offset, length }
+}
+
+/// Where a thing is written.
+pub(crate) fn at(document: &Document, machine: &Machine, sources: &Sources, node: NodeId) -> Spot {
+    let node = machine.written(node);
+    let (file, offset) = place(document, node);
+    spot(sources, file, offset, document.place(node).label.len())
 }
 
 /// One file's result as data.
@@ -127,16 +187,7 @@ fn finite(number: f64) -> Option<f64> {
 pub fn report(reviewed: &Reviewed) -> Report {
     let document = &reviewed.document;
     let sources = Sources::of(document);
-    let spot = |file: usize, offset: usize, length: usize| {
-        let (line, column) = sources.get(file).map_or((1, 1), |text| text.position(offset));
-        Spot {
-            file: sources.get(file).map_or_else(String::new, |text| text.name.clone()),
-            line,
-            column,
-            offset,
-            length,
-        }
-    };
+    let spot = |file, offset, length| spot(&sources, file, offset, length);
     let complaints = reviewed.complaints.iter().map(|complaint| Said {
         says: clean(&complaint.says),
         help: clean(&complaint.help),
@@ -156,32 +207,12 @@ pub fn report(reviewed: &Reviewed) -> Report {
     let Some((machine, review)) = &reviewed.outcome else { return report };
     report.machine = Some(clean(&machine.machine.name));
     report.revision = machine.machine.revision.as_deref().map(clean);
-    let at = |node: NodeId| {
-        let node = machine.written(node);
-        let (file, offset) = place(document, node);
-        spot(file, offset, document.place(node).label.len())
-    };
+    let at = |node| at(document, machine, &sources, node);
     let name = |node: NodeId| match machine.absent(node) {
         Some(_) => words::absent_name(document, machine, node),
         None => clean(&document.path(node)),
     };
     for finding in &review.findings {
-        let margin = finding.governing.as_ref().map(|governing| {
-            let (kind, demand, capacity) = match governing.margin.held {
-                Held::Ratio { demand, capacity } => ("ratio", demand, capacity),
-                Held::Gap { demand, capacity, .. } => ("gap", demand, capacity),
-            };
-            Numbers {
-                kind: kind.into(),
-                demand: rounded(demand.si),
-                capacity: rounded(capacity.si),
-                reserve: finite(governing.reserve),
-                required: governing.margin.required.value,
-                headroom: finite(governing.headroom),
-                measure: demand.kind.key.into(),
-                why_required: governing.margin.required.why.into(),
-            }
-        });
         let labels = finding.words.labels.iter().map(|label| Said {
             says: clean(&label.says),
             help: String::new(),
@@ -195,21 +226,13 @@ pub fn report(reviewed: &Reviewed) -> Report {
             consequence: finding.consequence.map(|consequence| consequence.word().into()),
             happens: words::headline(document, machine, finding),
             numbers: words::numbers(document, finding),
-            margin,
-            case: finding.governing.as_ref().map(|governing| clean(&governing.case.name)),
-            air: finding.governing.as_ref().and_then(|governing| governing.case.air).map(|air| rounded(air - 273.15)),
+            margin: numbers(finding),
+            case: case(finding),
+            air: air(finding),
             labels: labels.collect(),
             clears: finding.words.clears.iter().map(|change| clean(change)).collect(),
             reads: finding.reads.nodes.iter().map(|node| name(*node)).collect(),
-            carried_by: finding
-                .carriers
-                .iter()
-                .map(|carrier| Carrier {
-                    input: name(carrier.node),
-                    influence: rounded(carrier.influence),
-                    step: words::step(carrier.step).into(),
-                })
-                .collect(),
+            carried_by: carried(document, &finding.carriers),
             assumed: words::assumptions(document, machine, finding),
             weakest_basis: finding.weakest.map(|basis| basis.word().into()),
             not_judged: finding
@@ -217,11 +240,7 @@ pub fn report(reviewed: &Reviewed) -> Report {
                 .iter()
                 .map(|(case, gap)| format!("{}: {}", words::case(case), words::gap_says(document, machine, gap)))
                 .collect(),
-            conceded: finding
-                .concession
-                .as_ref()
-                .filter(|conceded| conceded.holds)
-                .map(|conceded| clean(&conceded.reason)),
+            conceded: conceded(finding),
             at: at(finding.subject.node),
         });
     }

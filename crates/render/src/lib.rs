@@ -1,8 +1,12 @@
 //! Findings laid out: terminal, one line each, JSON. It never knows: how a margin came about.
 
 mod clean;
+pub mod compare;
+mod fold;
 mod json;
 mod line;
+pub mod rank;
+pub mod remedy;
 mod source;
 mod terminal;
 mod words;

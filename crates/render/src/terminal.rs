@@ -219,7 +219,7 @@ fn found<'a>(document: &Document, machine: &Machine, finding: &Finding, sources:
         help.push("what would clear it:".to_owned());
         help.extend(finding.words.clears.iter().map(|change| format!("- {}", clean(change))));
     }
-    let carriers = words::carriers(document, finding);
+    let carriers = words::carriers(document, &finding.carriers);
     if !carriers.is_empty() {
         help.push(format!("rests on {} figures; carried by {}", finding.reads.nodes.len(), first_few(&carriers, 4)));
     }
@@ -259,7 +259,7 @@ fn found<'a>(document: &Document, machine: &Machine, finding: &Finding, sources:
     with_labels(shown, sources, document, &labels)
 }
 
-fn first_few(all: &[String], count: usize) -> String {
+pub(crate) fn first_few(all: &[String], count: usize) -> String {
     let mut text = all.iter().take(count).cloned().collect::<Vec<_>>().join(", ");
     if all.len() > count {
         let _ = write!(text, " and {} more", all.len() - count);
@@ -267,16 +267,8 @@ fn first_few(all: &[String], count: usize) -> String {
     text
 }
 
-/// Counts, the gravest and the thinnest margin, what was not judged and what would unlock most.
-#[must_use]
-pub fn summary(document: &Document, machine: &Machine, review: &Review) -> String {
-    let mut out = String::new();
-    let name = short(&machine.machine.name);
-    let revision = machine
-        .machine
-        .revision
-        .as_deref()
-        .map_or_else(String::new, |revision| format!(", revision {}", short(revision)));
+/// How many findings have each verdict.
+pub(crate) fn counts(review: &Review) -> String {
     let counts: Vec<String> = [Verdict::Broken, Verdict::Fails, Verdict::Thin, Verdict::Sound, Verdict::NotJudged]
         .into_iter()
         .map(|verdict| (review.count(verdict), verdict))
@@ -288,16 +280,22 @@ pub fn summary(document: &Document, machine: &Machine, review: &Review) -> Strin
             format!("{count} {}{accepted}", verdict.word())
         })
         .collect();
-    let _ = writeln!(out, "{name}{revision}: {}", counts.join(" · "));
+    counts.join(" · ")
+}
+
+/// Counts, the gravest and the thinnest margin, what was not judged and what would unlock most.
+#[must_use]
+pub fn summary(document: &Document, machine: &Machine, review: &Review) -> String {
+    let mut out = String::new();
+    let _ = writeln!(out, "{}: {}", words::title(machine), counts(review));
     let unsound = |finding: &&&Finding| finding.verdict != Verdict::NotJudged && finding.headroom().is_finite();
     let ranked = review.by_weight();
     let describe = |finding: &Finding| {
         let reserve = finding.governing.as_ref().map_or_else(String::new, |governing| {
+            let amount = words::amount(governing.reserve, &governing.margin.held);
             let shown = match governing.margin.held {
-                rule::Held::Ratio { .. } => format!("reserve {}", words::ratio(governing.reserve)),
-                rule::Held::Gap { kind, .. } => {
-                    format!("{} left", quantity::show(governing.reserve, kind, words::gap_unit(kind)))
-                }
+                rule::Held::Ratio { .. } => format!("reserve {amount}"),
+                rule::Held::Gap { .. } => format!("{amount} left"),
             };
             format!(", {shown} in {}", words::case(&governing.case))
         });

@@ -1,7 +1,7 @@
 //! The sentences of a finding, the same in every format.
 
 use crate::clean::{clean, short};
-use engine::{CaseLabel, Finding, Step};
+use engine::{Carrier, CaseLabel, Finding, Step};
 use machine::{Assumption, Document, Machine, NodeId, NotJudged, how_to_measure};
 use quantity::{Kind, Measure, Unit, m, show};
 use rule::{Figure, Held, Verdict};
@@ -157,18 +157,44 @@ pub(crate) fn assumptions(document: &Document, machine: &Machine, finding: &Find
         .collect()
 }
 
-/// What carries the finding, by name.
-pub(crate) fn carriers(document: &Document, finding: &Finding) -> Vec<String> {
-    let name = |node: NodeId| {
-        let path = document.path(node);
-        let path = if path.is_empty() { document.text(node).to_owned() } else { path };
-        clean(&path)
-    };
-    finding
-        .carriers
+/// An input by its path, or by its text where it has none.
+pub(crate) fn input(document: &Document, node: NodeId) -> String {
+    let path = document.path(node);
+    clean(if path.is_empty() { document.text(node) } else { &path })
+}
+
+/// What carries a margin, by name.
+pub(crate) fn carriers(document: &Document, carriers: &[Carrier]) -> Vec<String> {
+    carriers
         .iter()
-        .map(|carrier| format!("{} ({:+.1} % for {})", name(carrier.node), carrier.influence, step(carrier.step)))
+        .map(|one| format!("{} ({:+.1} % for {})", input(document, one.node), one.influence, step(one.step)))
         .collect()
+}
+
+/// The machine and its revision.
+pub(crate) fn title(machine: &Machine) -> String {
+    let revision = machine.machine.revision.as_deref();
+    let revision = revision.map_or_else(String::new, |revision| format!(", revision {}", short(revision)));
+    format!("{}{revision}", short(&machine.machine.name))
+}
+
+/// A share with its sign, in whole per cent where it is large; nobody needs to know how much more than tenfold it is.
+pub(crate) fn percent(share: f64) -> String {
+    let value = share * 100.0;
+    match value.abs() {
+        small if small < 9.95 => format!("{value:+.1} %"),
+        large if large < 999.5 => format!("{value:+.0} %"),
+        _ if value < 0.0 => "<-999 %".into(),
+        _ => ">+999 %".into(),
+    }
+}
+
+/// `0.70`, or `-12 K` of a gap.
+pub(crate) fn amount(value: f64, held: &Held) -> String {
+    match held {
+        Held::Ratio { .. } => ratio(value),
+        Held::Gap { kind, .. } => show(value, kind, gap_unit(kind)),
+    }
 }
 
 /// The step by which an input was moved.

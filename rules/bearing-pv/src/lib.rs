@@ -6,6 +6,7 @@ use physics::bearing::{
     bush_warming, derating, frictional_heat, pressure_speed, projected_pressure, rubbing_speed, swinging_speed,
     weight_share, wheel_speed, wrap_load,
 };
+use physics::landing::force_at_wheel;
 use quantity::Measure;
 use rule::prelude::*;
 
@@ -20,14 +21,15 @@ static CARD: Card = Card {
     explains: "A bush that is pressed too hard creeps out of shape. One that rubs too fast, or both at once, makes more heat than \
                it gets rid of: it softens, grips the axle and melts or wears away within a day. Grit makes all of it come sooner.",
     formula: "p = F/(d·L); v = ω·d/2, swinging 2·θ·d·f; p·v; F = share·m·g + 2·T·sin(wrap/2)/bushes, T without m′·v², and for \
-              p·v and heat without what is run over; bush = air + µ·F·v·R; p·v limit falls in a straight line from air \
+              p·v and heat without what is run over; landing F = damper force·motion ratio/bushes of one spring; bush = air + µ·F·v·R; p·v limit falls in a straight line from air \
               of 23 °C to nothing at the highest temperature of the surface",
     source: "p, v and p·v: Shigley, Mechanical Engineering Design, ch. 12, published. The straight derating and the reserves: \
              common practice, no source. Thermal resistance of a bush: assumed unless its temperature is measured.",
     checked: "heat by torque × speed and by µ·p·v·area; wrap by two strands at 180° and an equilateral triangle at 60°; swinging \
-              by a half turn each way. Weight and wrap are added as if they pulled one way, which is the safe side. Blows of a \
-              landing are left out: the spec does not say which bush carries which corner.",
-    required: "pressure, speed and p·v: 1.5 clean, 2 dirty, 3 dry in grit; 10 K below the highest temperature (common practice)",
+              by a half turn each way. Weight and wrap are added as if they pulled one way, which is the safe side. The \
+              blow of a landing by the energy of spring and wheel; the track's tension is left out of it.",
+    required: "pressure, speed and p·v: 1.5 clean, 2 dirty, 3 dry in grit; landing 1.5, a blow too short for grit \
+               to count; 10 K below the highest temperature (common practice)",
     caution: "A bush that has run hot stays hot and its wheel may come off: let it cool, and keep hands out of a turning track.",
 };
 
@@ -48,12 +50,13 @@ impl Rule for BearingPv {
             on.check("speed", |at| bush.judge_speed(at));
             on.check("pressure × speed", |at| bush.judge_product(at));
             on.check("temperature", |at| bush.judge_temperature(at));
+            on.check("landing pressure", |at| bush.judge_landing(at));
         }
     }
 }
 
 const STANDS: Outcome = Outcome::Aside("nothing turns for long in this case");
-const LANDS: Outcome = Outcome::Aside("which bush carries the blow of a landing is not known");
+const LANDS: Outcome = Outcome::Aside("the blow of a landing is judged by a check of its own");
 
 /// One plain bearing, and its place among all bearings.
 struct Bush<'a> {
@@ -187,16 +190,58 @@ impl<'a> Bush<'a> {
         }
         let lining = self.lining(at)?;
         let pressure = self.pressure(at, Load::Highest)?;
-        let limit = at.need(&lining.sliding.p_limit)?;
-        let limit = match at.try_part(&lining.material.strength_at) {
-            None => limit,
-            Some(curve) => {
-                let here = self.temperature(at, &lining)?;
-                limit * at.at(curve, here, Scale::Linear, "strength of the bush's material")?
-            }
-        };
+        let limit = self.pressure_limit(at, &lining)?;
         let margin = Margin::ratio::<m::Stress>(pressure, limit, self.required(at), Consequence::RunOver);
         Ok(Outcome::Held(says::pressure(self, at, margin)))
+    }
+
+    /// As strong as the material is at the bush's temperature.
+    fn pressure_limit(&self, at: &At<'a>, lining: &Lining<'_>) -> Found<Pressure> {
+        let limit = at.need(&lining.sliding.p_limit)?;
+        let Some(curve) = at.try_part(&lining.material.strength_at) else { return Ok(limit) };
+        let here = self.temperature(at, lining)?;
+        Ok(limit * at.at(curve, here, Scale::Linear, "strength of the bush's material")?)
+    }
+
+    /// What one bush takes of a landing; nothing where this one spares its corner.
+    fn landed(&self, at: &At<'a>, wheel: &Wheel) -> Found<Force> {
+        let machine = at.machine();
+        let corner = machine.follow(at.part(&wheel.corner)?);
+        let index = machine.suspension.iter().position(|other| other.id() == corner.id());
+        let landing = at.landing()?;
+        let at_damper = match index.and_then(|index| landing.corners.get(index)) {
+            Some(Ok(landed)) => landed.force,
+            Some(Err(gap)) => return Err(gap.clone()),
+            None => return Err(NotJudged::NoSolution("the landing of this corner is not worked out".into())),
+        };
+        if at_damper == Force::ZERO {
+            return Ok(Force::ZERO);
+        }
+        // The bushes that share the force of one track stand at as many springs as the corner has for each track.
+        let tracks = at.or_take(&machine.powertrain.track.count, Ratio::from_si(1.0), "1");
+        let at_one_spring = at.need(&wheel.bushes)? * tracks / at.need(&corner.count)?;
+        Ok(force_at_wheel(at_damper, at.need(&corner.motion_ratio)?) / at_one_spring)
+    }
+
+    fn judge_landing(&self, at: &At<'a>) -> Found<Outcome> {
+        if at.case()?.kind != CaseKind::Landing {
+            return Ok(Outcome::Aside("nothing lands in this case"));
+        }
+        let Some(wheel) = at.try_part(&self.plain.wheel) else {
+            return Ok(Outcome::Aside("it carries no wheel that could land"));
+        };
+        if at.machine().suspension.is_empty() {
+            return Ok(Outcome::Aside("this machine has no sprung corner"));
+        }
+        let load = self.landed(at, wheel)?;
+        if load == Force::ZERO {
+            return Ok(Outcome::Aside("its corner is spared in this landing"));
+        }
+        let pressure = projected_pressure(load, at.need(&self.plain.bore)?, at.need(&self.plain.length)?);
+        let limit = self.pressure_limit(at, &self.lining(at)?)?;
+        let required = Required { value: 1.5, why: "a short blow" };
+        let margin = Margin::ratio::<m::Stress>(pressure, limit, required, Consequence::RunOver);
+        Ok(Outcome::Held(says::landing(self, wheel, at, margin, load)))
     }
 
     fn judge_speed(&self, at: &At<'a>) -> Found<Outcome> {

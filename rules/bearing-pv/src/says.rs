@@ -17,6 +17,20 @@ pub(crate) fn pressure(bush: &Bush<'_>, at: &At, margin: Margin) -> Margin {
     })
 }
 
+pub(crate) fn landing(bush: &Bush<'_>, wheel: &Wheel, at: &At, margin: Margin, load: Force) -> Margin {
+    let (held, required) = (margin.held, margin.required.value);
+    margin.tell(at, |w| {
+        w.happens =
+            "the blow of a landing squeezes the bush out of shape or breaks its edge: the wheel tilts and drags".into();
+        w.numbers.push(format!("Landing puts {} on this one bush.", shown::<m::Force>(load)));
+        w.label(bush.plain.length.id(), "too short for this blow");
+        w.label(wheel.corner.id(), "its springs, dampers and stops pass the blow on");
+        w.clears.extend(longer(bush, at, required / held.reserve()));
+        w.clears.push("softer springs or a longer stroke, so that the corner does not reach its stop".into());
+        w.clears.push("a harder bush material, or two bushes that share the load".into());
+    })
+}
+
 pub(crate) fn speed(bush: &Bush<'_>, at: &At, margin: Margin) -> Margin {
     margin.tell(at, |w| {
         w.happens = "the bush rubs faster than its surface stands: it glazes, smears and wears away".into();

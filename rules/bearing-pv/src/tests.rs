@@ -207,3 +207,86 @@ fn landings_and_standing_are_set_aside() {
     assert!(checks("kind: landing, drop: 0.3 m").is_empty());
     assert_eq!(checks("kind: soak"), ["pressure"]);
 }
+
+/// 12 kg on each of two springs, a motion ratio of 0.5; no track, so one is counted.
+const CORNER: &str = "
+suspension:
+  rear:
+    count: 2
+    sprung_mass_each: 12 kg
+    unsprung_mass_each: 100 g
+    position: 0 mm
+    motion_ratio: 0.5
+    damper_travel: 90 mm
+    spring: {rate: 20 N/mm}
+    preload: {collar: 0 mm}
+    damper: none
+    bump_stop: none
+";
+
+fn landing(changes: &[(&str, &str)]) -> Option<Row> {
+    let lands = [
+        (
+            "speed: 6 km/h, air: 13 °C}",
+            "speed: 6 km/h, air: 13 °C}\n  drop: {kind: landing, drop: 0.2 m, attitude: level, surface: ice, air: 23 °C}",
+        ),
+        ("load: 50 N, speed: 1000 rpm", "load: 50 N, speed: 1000 rpm, wheel: {radius: 50 mm, bushes: 2, corner: rear}"),
+        ("bush_conductance: 4 K/W", "bush_conductance: 4 K/W, mount_stiffness: 400 N/mm, ground_stiffness: 30 N/mm"),
+    ];
+    let mut text = format!("{}{CORNER}", changed(&lands));
+    for (from, to) in changes {
+        assert!(text.contains(from), "{from}");
+        text = text.replace(from, to);
+    }
+    trial::review(&BearingPv, &text).into_iter().find(|row| row.check == "landing pressure")
+}
+
+/// At the damper, as the shared solution has it.
+fn at_damper() -> f64 {
+    // Sound as it is: 40 MPa over what two bushes share of two springs at half the force.
+    40e6 * 1e-4 / landing(&[]).unwrap().reserve / 0.5
+}
+
+#[test]
+fn a_landing_presses_by_the_corner_the_wheel_hangs_on() {
+    let row = landing(&[]).unwrap();
+    assert_eq!((row.verdict, row.case.as_str(), row.assumed), (Verdict::Sound, "drop", vec!["count".to_string()]));
+    // By energy, without the ground's give: 12.1 kg from 0.2 m on 5 N/mm at the wheel, at most 2·m·g·(h + x) = k·x².
+    let (rate, fallen) = (SpringRate::from_si(20e3), physics::landing::impact_speed(Length::from_si(0.2)));
+    let spring = physics::landing::at_wheel(rate, Force::ZERO, Ratio::from_si(0.5));
+    let most = spring.force(spring.peak_depth(Mass::from_si(12.1), fallen)).si();
+    let at_wheel = at_damper() * 0.5;
+    assert!(at_wheel <= most && at_wheel > 0.8 * most, "{at_wheel} {most}");
+}
+
+#[test]
+fn a_landing_is_shared_by_the_bushes_of_one_spring_and_derated() {
+    let sound = landing(&[]).unwrap().reserve;
+    let times = |changes: &[(&str, &str)], times: f64| {
+        let row = landing(changes).unwrap();
+        assert!((row.reserve / sound / times - 1.0).abs() < 1e-9, "{changes:?} {row:?}");
+        row.verdict
+    };
+    times(&[("bushes: 2", "bushes: 4")], 2.0);
+    times(&[("count: 2", "count: 1")], 2.0);
+    times(&[("length: 10 mm", "length: 20 mm")], 2.0);
+    // 63 °C: three quarters of the strength.
+    times(&[("air: 23 °C}", "air: 63 °C}")], 0.75);
+    assert_eq!(times(&[("dirt: clean", "dirt: snow_and_grit")], 1.0), Verdict::Sound);
+    let least = |share: f64| format!("p_limit: {:.9} MPa", 40.0 / sound * share);
+    let verdict = |share: f64| times(&[("p_limit: 40 MPa", &least(share))], share / sound);
+    assert_eq!([verdict(0.99), verdict(1.499), verdict(1.501)], [Verdict::Fails, Verdict::Thin, Verdict::Sound]);
+}
+
+#[test]
+fn a_landing_without_wheel_or_corners_is_set_aside_and_without_its_corner_not_judged() {
+    let gone = (", wheel: {radius: 50 mm, bushes: 2, corner: rear}", "");
+    assert!(landing(&[gone]).is_none());
+    let unknown = landing(&[(", corner: rear", "")]).unwrap();
+    assert_eq!((unknown.verdict, unknown.says.as_str()), (Verdict::NotJudged, "corner"));
+    assert!(landing(&[(", corner: rear", ""), (CORNER, "")]).is_none());
+    assert!(landing(&[("attitude: level", "attitude: inverted")]).is_none());
+    for gap in ["    count: 2\n", "    motion_ratio: 0.5\n", "bushes: 2, ", "length: 10 mm, ", "p_limit: 40 MPa, "] {
+        assert_eq!(landing(&[(gap, "")]).unwrap().verdict, Verdict::NotJudged, "{gap}");
+    }
+}

@@ -3,6 +3,7 @@
 //! rules.
 
 mod evidence;
+mod flexing;
 mod places;
 mod says;
 mod strength;
@@ -21,18 +22,22 @@ static CARD: Card = Card {
                frame, the pull of the drive, something solid run over, and its own mass thrown outward, which grows with the square \
                of the speed. Holes, sharp corners and joints between printed layers give way first; a small wheel bends a band more \
                than all of that. A track that comes apart at speed throws pieces.",
-    formula: "T = preload + shrinkage + pull + run over + m′·v². Ears: T/(2·ears·width·wall) × notch × sharing, and T/(ears·width·\
+    formula: "T = preload + shrinkage + (pull + m′·v²)·(2 − cos(π/teeth)) + share left × run over; bands and belts without the \
+              cosine. Ears: T/(2·ears·width·wall) × notch × sharing, and T/(ears·width·\
               height) × notch at their foot; tear-out T/(2·ears·width·wall) × sharing; pin M = F·(b + 2·gap)/4; hinge and band: \
               T/area × notch + E·t/2·|1/R − 1/R₀|, a hinge's R = wheel × free length/pitch; cords: T; lug root: \
               m·(v/R)²·r/(width·thickness) × notch. Allowed: strength along or across the layers × temperature × moisture × share \
-              left after many turns. Limit: v·√((1 − still)/moving)",
+              left after many turns; so rare/strength + repeated/(share × strength) ≤ 1. Flexing: E·t/(2·R) against the same. \
+              Limit: v·√((1 − still)/moving)",
     source: "Net section, tear-out, pin: Shigley, ch. 8, textbook; notches: Roark, table 17.1, after Peterson (fillets from memory); \
-             pin in a row of ears: Bruhn, ch. D1, from memory; band: bending of a beam, textbook. Share left after many turns, \
+             pin in a row of ears: Bruhn, ch. D1, from memory; band: bending of a beam, textbook; sum of rare and repeated: Goodman, Shigley, ch. 6, published; a sprocket as a \
+             polygon: Shigley, ch. 17, textbook. What is rare (run over) and what is repeated (all else: it comes back with each turn \
+             or each drive), share left after many turns, \
              sharing between ears, notch of an unknown corner, shear between layers in the same ratio to tension as along them, \
              a wide window taken as the step of a bar: common practice, no source.",
     checked: "m′·v² over the area is the hoop stress ρ·v² of a thin ring, under 1 MPa at 100 km/h: that alone bursts nothing. Ear, \
               tear-out and pin by hand on one joint; the pin against the shear of an endless row; the limit speed by putting it back \
-              in. A printed link bonded badly ends between 60 and 140 km/h, a tough one bonded well stands 94 km/h (common practice, \
+              in; flexing by the two ends of a band's swing. A printed link bonded badly ends between 60 and 140 km/h, a tough one bonded well stands 94 km/h (common practice, \
               no source).",
     required: "3 untested, 2 with a coupon torn at 0 °C or colder or for a metal pin, 4 where people may stand near (common practice)",
     caution: "A track that bursts throws pieces far, in the plane in which it turns. Put a guard over it, stand clear of that plane, \
@@ -59,9 +64,11 @@ impl Rule for TrackRingSpeed {
             }
             Some(TrackForm::LivingHinge(hinge)) => {
                 on.check("hinge bending and pull", |at| moving(at, || places::hinge(at, hinge)));
+                on.check("hinge flexing", |at| flexing::judge(at, || places::bent_hinge(at, hinge)));
             }
             Some(TrackForm::SolidBand(band)) => {
                 on.check("band tension and bending", |at| moving(at, || places::band(at, band)));
+                on.check("band flexing", |at| flexing::judge(at, || places::bent_band(at, band)));
             }
             Some(TrackForm::CordedBelt(belt)) => on.check("cord pull", |at| moving(at, || places::cords(at, belt))),
             // A machine on wheels has no track to ask about.
@@ -84,8 +91,9 @@ fn moving<'a>(at: &At<'a>, place: impl FnOnce() -> Found<Place<'a>>) -> Found<Ou
         return Ok(Outcome::Aside("the track stands still in this case"));
     }
     let place = place()?;
-    let terms = terms::of(at, &place)?;
-    let allowed = evidence::bounded(at, &place, &terms, strength::allowed(at, &place)?)?;
+    let allowed = strength::allowed(at, &place)?;
+    let terms = terms::of(at, &place, allowed.share_left)?;
+    let allowed = evidence::bounded(at, &place, &terms, allowed)?;
     let (required, consequence) = (required(at, allowed.tested), consequence(at, &place));
     let (demand, capacity) = (terms.total(), allowed.si);
     let margin = if place.is_force() {

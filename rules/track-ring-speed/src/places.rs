@@ -116,19 +116,31 @@ pub(crate) fn hinge<'a>(at: &At<'a>, hinge: &LivingHinge) -> Found<Place<'a>> {
     let (thickness, width) = (at.need(&hinge.thickness)?, at.need(&hinge.width)?);
     let pull = law::net_section_stress(newton(), width, Length::ZERO, thickness).map_err(refused)?;
     let notch = at.need(&at.assumed().track_notch)?;
+    Ok(Place { load: Load::ByTension(pull.si() * notch.si()), ..bent_hinge(at, hinge)? })
+}
+
+/// The same without the pull.
+pub(crate) fn bent_hinge<'a>(at: &At<'a>, hinge: &LivingHinge) -> Found<Place<'a>> {
+    let thickness = at.need(&hinge.thickness)?;
     let pitch = at.need(&at.machine().powertrain.track.pitch)?;
     let bent_to = law::hinge_radius(wheel(at, thickness)?, pitch, at.need(&hinge.length)?);
     let bend = Some(Bend { thickness, bent_to, made_at: Length::from_si(f64::INFINITY) });
-    Ok(Place { bend, ..Place::pulled(Spot::Hinge, pull.si() * notch.si(), material(at)?) })
+    Ok(Place { bend, ..Place::pulled(Spot::Hinge, 0.0, material(at)?) })
 }
 
 pub(crate) fn band<'a>(at: &At<'a>, band: &Band) -> Found<Place<'a>> {
     let (thickness, net) = (at.need(&band.thickness)?, at.need(&band.net_width)?);
     let pull = law::net_section_stress(newton(), net, Length::ZERO, thickness).map_err(refused)?;
     let notch = notch(at, &band.fillet, || at.need(&at.machine().powertrain.track.width), net)?;
+    Ok(Place { load: Load::ByTension(pull.si() * notch), ..bent_band(at, band)? })
+}
+
+/// The same without the pull.
+pub(crate) fn bent_band<'a>(at: &At<'a>, band: &Band) -> Found<Place<'a>> {
+    let thickness = at.need(&band.thickness)?;
     let made_at = at.try_get(&band.made_at_radius).unwrap_or(Length::from_si(f64::INFINITY));
     let bend = Some(Bend { thickness, bent_to: wheel(at, thickness)?, made_at });
-    Ok(Place { bend, ..Place::pulled(Spot::Band, pull.si() * notch, material(at)?) })
+    Ok(Place { bend, ..Place::pulled(Spot::Band, 0.0, material(at)?) })
 }
 
 pub(crate) fn cords<'a>(_: &At<'a>, belt: &'a CordedBelt) -> Found<Place<'a>> {

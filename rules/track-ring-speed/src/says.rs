@@ -75,7 +75,7 @@ fn word(cause: Cause, spot: Spot) -> &'static str {
         Cause::Pull => "by the pull of the drive",
         Cause::Centrifugal if spot == Spot::LugRoot => "by the lug's own mass thrown outward",
         Cause::Centrifugal => "by the track's own mass thrown outward (m′·v²)",
-        Cause::RunOver => "by something solid run over",
+        Cause::RunOver => "by something solid run over, which is rare and counts with what is left after many turns",
         Cause::Bending => "by bending round the smallest wheel",
     }
 }

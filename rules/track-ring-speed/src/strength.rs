@@ -8,6 +8,8 @@ use rule::prelude::*;
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Allowed {
     pub si: f64,
+    /// How much of the strength of new material that is.
+    pub share_left: Ratio,
     /// Why less reserve is wanted than for what nobody has tested.
     pub tested: Option<&'static str>,
     /// How it came about, where words are wanted.
@@ -71,7 +73,7 @@ pub(crate) fn allowed(at: &At, place: &Place<'_>) -> Found<Allowed> {
             shown::<m::Percentage>(share),
         ));
     }
-    Ok(Allowed { si, tested, notes })
+    Ok(Allowed { si, share_left: share, tested, notes })
 }
 
 fn of_cords(at: &At, place: &Place<'_>) -> Found<Allowed> {
@@ -83,7 +85,7 @@ fn of_cords(at: &At, place: &Place<'_>) -> Found<Allowed> {
         notes
             .push(format!("New, the cords break at {strength}; {share} of that is taken to be left after many turns."));
     }
-    Ok(Allowed { si: strength.si() * share.si(), tested: None, notes })
+    Ok(Allowed { si: strength.si() * share.si(), share_left: share, tested: None, notes })
 }
 
 /// Which way the place is pulled, and how it was laid; along and nothing for what is not printed.

@@ -1,7 +1,8 @@
-//! What the load on one place is made of.
+//! What the load on one place is made of, each part as if it came back with every turn.
 
-use crate::places::{Load, Place};
+use crate::places::{Load, Place, Spot};
 use crate::strength;
+use physics::fatigue::goodman_repeated;
 use physics::track as law;
 use rule::prelude::*;
 
@@ -15,7 +16,8 @@ pub(crate) enum Cause {
     Bending,
 }
 
-/// Stress, or force on cords, by cause, in SI units.
+/// Stress, or force on cords, by cause, in SI units. What is run over comes seldom and meets the strength of new material: it counts
+/// with the share that is left after many turns.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Terms {
     pub parts: [(Cause, f64); 6],
@@ -50,15 +52,17 @@ impl Terms {
     }
 }
 
-pub(crate) fn of(at: &At, place: &Place<'_>) -> Found<Terms> {
+pub(crate) fn of(at: &At, place: &Place<'_>, share_left: Ratio) -> Found<Terms> {
     use Cause::{Bending, Centrifugal, Contraction, Preload, Pull, RunOver};
     let track = at.track()?;
     let bending = bending(at, place, at.surroundings()?.outside)?;
     let loads = match place.load {
         Load::ByTension(per_newton) => {
             let of = |force: Force| force.si() * per_newton;
-            let pull = of(track.pull.abs());
-            [of(track.preload), of(track.contraction), pull, of(track.centrifugal), of(track.run_over)]
+            let surge = 1.0 + ripple(at, place.spot)?.si();
+            let (pull, centrifugal) = (of(track.pull.abs()) * surge, of(track.centrifugal) * surge);
+            let run_over = goodman_repeated(Force::ZERO, track.run_over, share_left);
+            [of(track.preload), of(track.contraction), pull, centrifugal, of(run_over)]
         }
         Load::Thrown(stress) => [0.0, 0.0, 0.0, stress, 0.0],
     };
@@ -72,6 +76,18 @@ pub(crate) fn of(at: &At, place: &Place<'_>) -> Found<Terms> {
         (Bending, bending),
     ];
     Ok(Terms { parts, speed: track.speed })
+}
+
+/// Stiff links go round the sprocket as a polygon; bands and belts lie round it.
+fn ripple(at: &At, spot: Spot) -> Found<Ratio> {
+    if matches!(spot, Spot::Band | Spot::Cords) {
+        return Ok(Ratio::from_si(0.0));
+    }
+    let teeth = at.need(&at.machine().powertrain.track.sprocket_teeth)?;
+    if teeth.si() >= 3.0 {
+        return Ok(law::chordal_ripple(teeth));
+    }
+    Err(NotJudged::NoSolution("a sprocket of fewer than three teeth drives no links".into()))
 }
 
 /// By the smallest wheel, as stiff as the material is at that temperature.

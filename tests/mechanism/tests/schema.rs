@@ -35,6 +35,12 @@ fn the_report_schema_is_that_of_the_types() {
 }
 
 #[test]
+fn the_schemas_of_rank_and_compare_are_those_of_the_types() {
+    compare("rank.schema.json", &render::rank::schema());
+    compare("comparison.schema.json", &render::compare::schema());
+}
+
+#[test]
 fn both_are_schemas_and_the_one_for_machines_takes_what_is_sound() {
     let machine = jsonschema::validator_for(&machine_schema()).unwrap();
     jsonschema::validator_for(&render::report_schema()).unwrap();

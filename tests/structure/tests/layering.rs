@@ -18,9 +18,14 @@ const ALLOWED: &[(&str, &[&str], &[&str])] = &[
     ("solve", &["machine", "physics", "quantity"], &["document"]),
     ("rule", &["solve", "machine", "physics", "quantity"], &[]),
     ("engine", &["rule", "solve", "machine", "quantity"], &["document"]),
-    ("render", &["engine", "rule", "machine", "document", "quantity"], &[]),
+    ("decide", &["engine", "rule", "machine", "quantity"], &["document", "catalogue", "rulebook"]),
+    ("render", &["decide", "engine", "rule", "machine", "document", "quantity"], &[]),
     ("trial", &["engine", "rule", "machine", "document", "catalogue", "quantity"], &[]),
-    ("dryfit_cli", &["render", "engine", "rule", "machine", "document", "catalogue", "rulebook", "quantity"], &[]),
+    (
+        "dryfit_cli",
+        &["render", "decide", "engine", "rule", "machine", "document", "catalogue", "rulebook", "quantity"],
+        &[],
+    ),
 ];
 
 /// One dependency as `cargo metadata` tells it.

@@ -5,6 +5,7 @@ use crate::named::{Map, Maybe, Ref, Target};
 use crate::sections::materials::Material;
 use crate::sections::running_gear::Track;
 use crate::sections::structure::{Build, Part, Thing};
+use crate::sections::suspension::Corner;
 use quantity::m;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -310,6 +311,8 @@ pub struct Wheel {
     pub track_wrap: Given<m::Angle>,
     /// How many bushes share the track's force on the wheel.
     pub bushes: Given<m::Count>,
+    /// The sprung corner whose landing force this wheel's bushes take.
+    pub corner: Maybe<Ref<Corner>>,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]

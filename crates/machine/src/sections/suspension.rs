@@ -1,7 +1,7 @@
 //! Springs, dampers and stops.
 
 use crate::given::Given;
-use crate::named::{Maybe, Ref};
+use crate::named::{Maybe, Ref, Target};
 use crate::sections::fluids::Oil;
 use crate::sections::materials::Material;
 use quantity::m;
@@ -27,6 +27,10 @@ pub struct Corner {
     pub bump_stop: Maybe<BumpStop>,
     /// A push on the mount: how far it gives under the force.
     pub push_test: Maybe<PushTest>,
+}
+
+impl Target for Corner {
+    const SECTIONS: &'static str = "$ref:suspension";
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]

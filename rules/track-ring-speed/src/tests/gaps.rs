@@ -24,6 +24,7 @@ fn each_gap_hides_only_what_needs_it() {
     hides("pin_diameter: 4 mm, ", &[TENSION, PIN]);
     hides("pin_material: steel, ", &[PIN]);
     hides("ear_gap: 0.5 mm", &[TENSION, PIN]);
+    hides("    sprocket_teeth: 9\n", &[TENSION, TEAR_OUT, PIN]);
     // The shared solution of the tension needs these itself.
     for text in
         [", ears: 8", ", ear_width: 10 mm", ", wall_round_pin: 4 mm", "    material: plastic\n", "    pitch: 40 mm\n"]
@@ -56,8 +57,7 @@ fn the_cold_wants_a_table() {
     let off_the_table = ("air: 23 °C, grade", "air: -50 °C, grade");
     assert_eq!(touched(&[off_the_table]).0.len(), 4);
     let no_modulus = (", modulus_at: {-40 °C: 1.4, 23 °C: 1}", "");
-    let band = "band tension and bending";
-    assert_eq!(touched(&[BAND, SOFT, no_modulus, cold]).0, [band]);
+    assert_eq!(touched(&[BAND, SOFT, no_modulus, cold]).0, ["band flexing", BAND_PULL]);
 }
 
 #[test]
@@ -85,7 +85,7 @@ fn a_corner_without_radius_takes_the_assumed_notch_and_says_so() {
     assert!((root.reserve / (24e6 / (137.5 / 800e-6 * 2.2)) - 1.0).abs() < 1e-6);
     assert!(numbers(ROOT, &[none]).contains("2.2 times the mean stress is assumed"));
     assert!(numbers(TENSION, &[("\n      fillet: 1.5 mm,", "")]).contains("is assumed"));
-    assert!(numbers("band tension and bending", &[BAND, (", fillet: 5 mm", "")]).contains("is assumed"));
+    assert!(numbers(BAND_PULL, &[BAND, (", fillet: 5 mm", "")]).contains("is assumed"));
     // One as sharp as a knife has no such factor at all.
     assert_eq!(verdict(TENSION, &[("fillet: 1.5 mm", "fillet: 0.1 mm")]), Verdict::NotJudged);
 }
@@ -103,8 +103,8 @@ fn a_wet_track_is_as_strong_as_its_state() {
     assert_eq!((unknown.verdict, unknown.says.as_str()), (Verdict::NotJudged, "when_wet"));
     // A soft wet band bends with less stress.
     let [(from, to)] = wet(" when_wet: {strength: 1, modulus: 0.5},");
-    let band = row("band tension and bending", &[BAND, SOFT, (from, &to)]).reserve;
-    assert!(band > row("band tension and bending", &[BAND, SOFT]).reserve);
+    let band = row(BAND_PULL, &[BAND, SOFT, (from, &to)]).reserve;
+    assert!(band > row(BAND_PULL, &[BAND, SOFT]).reserve);
 }
 
 #[test]
@@ -117,5 +117,24 @@ fn trials_and_coupons_without_figures_are_gaps() {
     }
     for evidence in ["{held: [{speed: 50 km/h}]}", "{held: [{air: 0 °C}]}"] {
         assert_eq!(touched(&[("count: 1", &format!("count: 1\n    evidence: {evidence}"))]).0.len(), 4, "{evidence}");
+    }
+}
+
+#[test]
+fn flexing_asks_only_for_what_bends() {
+    let gone = |text: &str| {
+        let rows = rows(&[BAND, SOFT, (text, "")]);
+        rows.iter().find(|row| row.check == "band flexing").unwrap().verdict
+    };
+    for text in ["    slack_tension: 100 N\n", "    mass: 2 kg\n", "    sprocket_teeth: 9\n", ", net_width: 90 mm"] {
+        assert_eq!(gone(text), Verdict::Sound, "{text}");
+    }
+    for text in [
+        "    smallest_wheel: {radius: 40 mm}\n",
+        ", thickness: 4 mm",
+        "tensile_strength: 60 MPa,",
+        "    material: plastic\n",
+    ] {
+        assert_eq!(gone(text), Verdict::NotJudged, "{text}");
     }
 }

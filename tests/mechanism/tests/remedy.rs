@@ -1,0 +1,168 @@
+//! What a remedy foretells is what the changed text gives when it is reviewed: every check, to the last bit.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+mod specs;
+
+use decide::remedy::{Change, Foretold, Remedy, Target, edits, remedies, select};
+use document::{Document, FileId, FileTrouble, Files, Kind, Limits, Node};
+use engine::{Review, Run, case_points, review, verdicts};
+use machine::{Machine, Swap, Swaps, WhatIf, complaints};
+use rayon::prelude::*;
+use rule::Verdict;
+use rulebook::RULES;
+use std::collections::{BTreeMap, BTreeSet};
+use std::fs;
+use std::path::Path;
+
+/// The disk, with some texts replaced.
+struct Changed<'a>(&'a BTreeMap<String, String>);
+
+impl Files for Changed<'_> {
+    fn read(&self, from: &str, name: &str) -> Result<(String, Vec<u8>), FileTrouble> {
+        let path = Path::new(from).parent().unwrap().join(name).display().to_string();
+        let text = self.0.get(&path).cloned().or_else(|| fs::read_to_string(&path).ok());
+        text.map(|text| (path, text.into_bytes())).ok_or(FileTrouble::Missing { nearest: None })
+    }
+}
+
+fn load(name: &str, text: &str, shelf: &dyn document::Shelf, changed: &BTreeMap<String, String>) -> Document {
+    Document::load(name, text.as_bytes().to_vec(), &Changed(changed), shelf, &Limits::default())
+}
+
+struct Tried {
+    document: Document,
+    review: Review,
+    targets: Vec<Target>,
+}
+
+fn tried(name: &str, text: &str, some: usize) -> Tried {
+    let document = load(name, text, &catalogue::Everything, &BTreeMap::new());
+    assert_eq!(complaints(&document), [], "{name}");
+    let machine = Machine::read(&document, &Swaps::new()).unwrap();
+    let review = review(&document, &machine, RULES, &[], None);
+    let chosen = select(&review, None, None).unwrap_or_default();
+    let stride = (chosen.len() / some).max(1);
+    let chosen: Vec<usize> = chosen.into_iter().step_by(stride).take(some).collect();
+    let targets = remedies(&document, &machine, RULES, &review, &chosen, None);
+    Tried { document, review, targets }
+}
+
+/// Verdicts of the changed texts, read anew and with no more of the catalogue than they mention.
+fn applied(document: &Document, remedy: &Remedy) -> Vec<String> {
+    let edits = edits(document, remedy).expect("it can be written");
+    let texts: Vec<(FileId, String)> = document.edited(&edits).expect("its stretches do not overlap");
+    let named = |file: FileId| document.file(file).unwrap().name.clone();
+    let changed: BTreeMap<String, String> = texts.into_iter().map(|(file, text)| (named(file), text)).collect();
+    let spec = &document.files[0];
+    let text = changed.get(&spec.name).cloned().unwrap_or_else(|| spec.text.to_string());
+    let after = load(&spec.name, &text, &catalogue::Catalogue, &changed);
+    assert_eq!(complaints(&after), [], "{:?}", remedy.changes);
+    let machine = Machine::read(&after, &Swaps::new()).unwrap();
+    let findings = verdicts(&machine, RULES);
+    findings
+        .iter()
+        .map(|finding| {
+            let (name, headroom) = (&finding.subject.name, finding.headroom());
+            format!("{} {name} {} {:?} {headroom:?}", finding.card.name, finding.check, finding.verdict)
+        })
+        .collect()
+}
+
+fn foretold(after: &[Foretold]) -> Vec<String> {
+    let line = |told: &Foretold| {
+        let name = &told.name;
+        format!("{} {} {} {:?} {:?}", name.rule, name.subject, name.check, told.verdict, told.headroom)
+    };
+    after.iter().map(line).collect()
+}
+
+#[test]
+fn what_is_foretold_is_what_comes_in_the_examples() {
+    let counts: Vec<[usize; 4]> = specs::examples()
+        .par_iter()
+        .map(|path| {
+            let text = fs::read_to_string(path).unwrap();
+            let tried = tried(&path.display().to_string(), &text, 2);
+            let mut counts = [0; 4];
+            for target in &tried.targets {
+                let finding = &tried.review.findings[target.finding];
+                for remedy in &target.remedies {
+                    let (told, came) = (foretold(&remedy.effect.after), applied(&tried.document, remedy));
+                    let what = format!("{}: {} {:?}", path.display(), finding.subject.name, remedy.changes);
+                    for (told, came) in told.iter().zip(&came) {
+                        assert_eq!(told, came, "{what}");
+                    }
+                    assert_eq!(told.len(), came.len(), "{what}");
+                    let own = |line: &&String| {
+                        line.starts_with(&format!("{} {} {} ", finding.card.name, finding.subject.name, finding.check))
+                    };
+                    assert!(
+                        came.iter().filter(own).all(|line| line.contains(&format!("{:?}", Verdict::Sound))),
+                        "{what}"
+                    );
+                    let kind = match (&remedy.changes[..], &remedy.changes[0]) {
+                        ([_, _], _) => 3,
+                        (_, Change::Number { .. }) => 0,
+                        (_, Change::Name { .. }) => 1,
+                        (_, Change::Order { .. }) => 2,
+                    };
+                    counts[kind] += 1;
+                }
+            }
+            counts
+        })
+        .collect();
+    let sum = |kind: usize| counts.iter().map(|count| count[kind]).sum::<usize>();
+    println!("numbers {} names {} orders {} pairs {}", sum(0), sum(1), sum(2), sum(3));
+    assert!(sum(0) >= 8 && sum(1) >= 2 && sum(3) >= 1, "{counts:?}");
+}
+
+/// Every move of one element of the coolant's path: in the reading and in the text.
+#[test]
+fn an_order_read_is_the_order_written() {
+    let path = specs::examples().into_iter().find(|path| path.ends_with("hut-hauler/as-drawn.machine.yaml")).unwrap();
+    let name = path.display().to_string();
+    let text = fs::read_to_string(&path).unwrap();
+    let document = load(&name, &text, &catalogue::Catalogue, &BTreeMap::new());
+    let circuit = document.root.get("cooling").and_then(|cooling| cooling.get("circuit")).unwrap();
+    let count = circuit.items().len();
+    let machine = Machine::read(&document, &Swaps::new()).unwrap();
+    let points: Vec<_> = case_points(&machine).into_iter().step_by(17).collect();
+    let rows = |machine: &Machine| -> Vec<String> {
+        let run = Run::full(machine, RULES, &points, &WhatIf::default());
+        run.rows().map(|(_, _, checked)| format!("{} {:?}", checked.subject.name, checked.outcome)).collect()
+    };
+    let mut seen = BTreeSet::new();
+    for (from, to) in (0..count).flat_map(|from| (0..count).map(move |to| (from, to))).filter(|(from, to)| from != to) {
+        let mut items = circuit.items().to_vec();
+        let item = items.remove(from);
+        items.insert(to, item);
+        let node = Node { id: circuit.id, kind: Kind::Seq(items) };
+        let read = Machine::read(&document, &Swaps::from([(circuit.id, Swap::With(node))])).unwrap();
+        let edit = document.moved(circuit, from, to).expect("one item below the other");
+        let after = document.edited(&[edit]).unwrap().remove(0).1;
+        assert_eq!(sorted(&after), sorted(&text), "lines are moved and nothing else");
+        let after = load(&name, &after, &catalogue::Catalogue, &BTreeMap::new());
+        let rows = (rows(&read), rows(&Machine::read(&after, &Swaps::new()).unwrap()));
+        // Absent fields are numbered anew; nothing else may differ.
+        assert_eq!(without_ids(&rows.0), without_ids(&rows.1), "{from} to {to}");
+        seen.insert(rows.1);
+    }
+    assert!(seen.len() > 2, "the order changes nothing: the comparison is idle");
+}
+
+fn sorted(text: &str) -> Vec<&str> {
+    let mut lines: Vec<&str> = text.lines().collect();
+    lines.sort_unstable();
+    lines
+}
+
+fn without_ids(rows: &[String]) -> Vec<String> {
+    let mut out: Vec<String> = rows
+        .iter()
+        .map(|row| row.split("NodeId(").map(|part| part.trim_start_matches(|c: char| c.is_ascii_digit())).collect())
+        .collect();
+    out.sort();
+    out
+}
