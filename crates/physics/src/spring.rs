@@ -53,6 +53,23 @@ pub fn rate(wire: Length, mean_diameter: Length, active_coils: Ratio, shear_modu
     SpringRate::from_si(shear_modulus.si() * d.powi(4) / (8.0 * big_d.powi(3) * active_coils.si()))
 }
 
+/// Shear modulus of a material that is alike in all directions, G = E / (2·(1 + ν)).
+///
+/// Inputs: modulus of elasticity E (Pa); Poisson's ratio ν.
+/// Returns: Pa.
+/// Valid for: isotropic materials, ν between 0 and 0.5; not for fibre composites nor across printed layers.
+/// Source: theory of elasticity, any textbook; published.
+///
+/// ```
+/// use quantity::*;
+/// let steel = physics::spring::shear_modulus(Pressure::from_si(206e9), Ratio::from_si(0.3));
+/// assert!((steel.si() - 79.23e9).abs() < 5e6); // EN 13906-1 gives 79.5 to 81.5 GPa for spring steels
+/// ```
+#[must_use]
+pub fn shear_modulus(modulus: Pressure, poisson: Ratio) -> Pressure {
+    modulus / (2.0 * (1.0 + poisson.si()))
+}
+
 /// Spring index w = D / d.
 ///
 /// Inputs: wire d (m); mean coil diameter D (m).

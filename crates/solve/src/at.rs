@@ -7,7 +7,8 @@ use crate::point::CasePoint;
 use crate::surroundings::Surroundings;
 use crate::temperatures::Temperatures;
 use crate::track::Track;
-use machine::{Assumed, Case, Found, Machine, Named, NotJudged, Reader, Reads, WhatIf};
+use machine::{Assumed, Case, Found, Machine, Named, NotJudged, Reader, Reads, Spring, WhatIf};
+use quantity::SpringRate;
 use std::cell::{Cell, RefCell};
 use std::ops::Deref;
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -200,6 +201,13 @@ impl<'a> At<'a> {
     /// As worked out.
     pub fn landing(&self) -> Found<&'a Landing> {
         self.solved(Solution::Landing, &self.cells.landing, crate::landing::solve)
+    }
+    /// Rate of a spring, as measured or from wire, coil and material.
+    ///
+    /// # Errors
+    /// A gap.
+    pub fn spring_rate(&self, spring: &Spring) -> Found<SpringRate> {
+        crate::landing::spring_rate(self, spring)
     }
     /// Tension of the track, tight and slack side, term by term.
     ///

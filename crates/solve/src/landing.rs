@@ -168,15 +168,16 @@ fn land(at: &At, corner: &Named<Corner>, attitude: Attitude, speed: Velocity) ->
     })
 }
 
-fn spring_rate(at: &At, spring: &Spring) -> Found<SpringRate> {
+/// As measured, or from wire, coil and material.
+pub(crate) fn spring_rate(at: &At, spring: &Spring) -> Found<SpringRate> {
     if let Some(rate) = at.try_get(&spring.rate) {
         return Ok(rate);
     }
     let (wire, mean) = (at.need(&spring.wire)?, at.need(&spring.mean_diameter)?);
     let coils = at.need(&spring.active_coils)?;
     let material = at.machine().follow(at.part(&spring.material)?);
-    let shear = at.need(&material.modulus)?.si() / (2.0 * (1.0 + at.need(&material.poisson)?.si()));
-    Ok(physics::spring::rate(wire, mean, coils, Pressure::from_si(shear)))
+    let shear = physics::spring::shear_modulus(at.need(&material.modulus)?, at.need(&material.poisson)?);
+    Ok(physics::spring::rate(wire, mean, coils, shear))
 }
 
 /// Damper travel until the coils touch, where the spring's lengths are known. That they are not is the spring rule's gap.

@@ -3,7 +3,7 @@
 //! other rules.
 
 use physics::landing::{at_wheel, sag};
-use physics::spring::{Coiling, Duty, Ends, rate, smallest_gap_sum, solid_length};
+use physics::spring::{Coiling, Duty, Ends, smallest_gap_sum, solid_length};
 use rule::prelude::*;
 
 mod says;
@@ -109,15 +109,7 @@ impl Strut<'_> {
     }
 
     fn rate(&self, at: &At) -> Found<SpringRate> {
-        let spring = at.part(&self.corner.spring)?;
-        if let Some(rate) = at.try_get(&spring.rate) {
-            return Ok(rate);
-        }
-        let (wire, mean) = (at.need(&spring.wire)?, at.need(&spring.mean_diameter)?);
-        let coils = at.need(&spring.active_coils)?;
-        let material = at.machine().follow(at.part(&spring.material)?);
-        let shear = at.need(&material.modulus)?.si() / (2.0 * (1.0 + at.need(&material.poisson)?.si()));
-        Ok(rate(wire, mean, coils, Pressure::from_si(shear)))
+        at.spring_rate(at.part(&self.corner.spring)?)
     }
 
     /// Standing still, at the damper.
