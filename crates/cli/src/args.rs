@@ -1,5 +1,6 @@
 //! The command line.
 
+use crate::outputs::Outputs;
 use clap::{Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -37,12 +38,8 @@ pub struct Review {
     /// Spec files, directories to search for *.machine.yaml, or - for standard input
     #[arg(default_value = ".")]
     pub paths: Vec<PathBuf>,
-    /// How to lay the findings out
-    #[arg(long = "as", value_enum, default_value = "terminal")]
-    pub layout: Layout,
-    /// Write to this file (whole or not at all) in place of standard output
-    #[arg(long)]
-    pub out: Option<PathBuf>,
+    #[command(flatten)]
+    pub outputs: Outputs,
     /// Exit with 1 when a finding is at or above this level
     #[arg(long, value_enum, default_value = "fails")]
     pub refuse: Refuse,
@@ -52,6 +49,9 @@ pub struct Review {
     /// Name to show for standard input, and the folder from which its libraries count
     #[arg(long, default_value = "standard-input.machine.yaml")]
     pub named: PathBuf,
+    /// Review only specs that are in this list of files, or load a library that is; - is standard input
+    #[arg(long, value_name = "LIST")]
+    pub changed_since: Option<PathBuf>,
 }
 
 #[derive(Debug, clap::Args)]

@@ -1,7 +1,7 @@
 //! `dryfit compare`: two revisions of a spec.
 
 use crate::args::{Compare, Page, RefuseChange};
-use crate::{FAILED, NOTHING, REFUSED, UNUSABLE, load, output};
+use crate::{FAILED, NOTHING, REFUSED, UNUSABLE, load, output, sink};
 use decide::compare::{Side, compare as compare_both};
 use render::Reviewed;
 use rule::{Rule, Verdict};
@@ -31,7 +31,7 @@ pub fn compare(args: &Compare, rules: &[&dyn Rule]) -> u8 {
     } else {
         NOTHING
     };
-    code.max(output::deliver(way.out.as_deref(), &text))
+    code.max(sink::deliver(way.out.as_deref(), &text))
 }
 
 fn side(reviewed: &Reviewed) -> Option<Side<'_>> {

@@ -20,6 +20,10 @@ impl Disk {
         let root = folder.ancestors().find(marked).unwrap_or(&folder).to_path_buf();
         Self { root }
     }
+
+    pub fn root(&self) -> &Path {
+        &self.root
+    }
 }
 
 impl Files for Disk {
@@ -50,7 +54,7 @@ impl Files for Disk {
 }
 
 /// `a/../b` is `b`: two spellings of one file are one name.
-fn tidy(path: &Path) -> String {
+pub fn tidy(path: &Path) -> String {
     let mut parts: Vec<std::path::Component<'_>> = Vec::new();
     for part in path.components() {
         match part {
@@ -122,6 +126,8 @@ pub fn reason(error: &io::Error) -> String {
     match error.kind() {
         io::ErrorKind::NotFound => "it does not exist".into(),
         io::ErrorKind::PermissionDenied => "it may not be read or written".into(),
+        io::ErrorKind::StorageFull => "no space is left".into(),
+        io::ErrorKind::IsADirectory => "it is a folder".into(),
         _ => error.to_string(),
     }
 }

@@ -2,13 +2,16 @@
 //! It never knows: formulas, how a finding is worded. A binary with rules of its own calls [`run`] with both lists.
 
 mod args;
+mod changed;
 mod compare;
 mod disk;
 mod load;
 mod output;
+mod outputs;
 mod rank;
 mod remedy;
 mod review;
+mod sink;
 mod start;
 
 use args::{Args, Command, SchemaKind};

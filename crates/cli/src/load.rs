@@ -1,5 +1,6 @@
 //! From a path to a reviewed machine.
 
+use crate::changed::Changed;
 use crate::disk::{self, Disk};
 use crate::output;
 use catalogue::Catalogue;
@@ -11,47 +12,50 @@ use rule::{Overview, Rule};
 use std::path::Path;
 use std::time::{SystemTime, UNIX_EPOCH};
 
-/// Reads a spec with its libraries; the machine is missing where the spec cannot be used. `-` is standard input, which
-/// goes by the name `named`.
-fn load(path: &Path, named: &Path, shelf: &dyn Shelf) -> Result<(Document, Option<Machine>), String> {
-    let piped = path == Path::new("-");
-    let (name, bytes) = if piped { (named, disk::standard_input()?) } else { (path, disk::spec(path)?) };
-    let files = Disk::for_spec(name);
-    let shown = name.strip_prefix("./").unwrap_or(name).display().to_string();
-    let document = Document::load(&shown, bytes, &files, shelf, &Limits::default());
-    let machine = if document.troubles.is_empty() { Machine::read(&document, &Swaps::new()).ok() } else { None };
-    Ok((document, machine))
+/// A spec to read; `-` is standard input, which goes by the name `named`.
+#[derive(Debug, Clone, Copy)]
+pub struct Named<'a> {
+    pub path: &'a Path,
+    pub named: &'a Path,
 }
 
-/// Reads a spec and reviews it, or says in complaints why not.
+impl Named<'_> {
+    fn name(&self) -> &Path {
+        if self.path == Path::new("-") { self.named } else { self.path }
+    }
+    fn shown(&self) -> String {
+        self.name().strip_prefix("./").unwrap_or(self.name()).display().to_string()
+    }
+    fn document(&self, disk: &Disk, shelf: &dyn Shelf) -> Result<Document, String> {
+        let bytes = if self.path == Path::new("-") { disk::standard_input()? } else { disk::spec(self.path)? };
+        Ok(Document::load(&self.shown(), bytes, disk, shelf, &Limits::default()))
+    }
+}
+
+/// Reads a spec and reviews it, or says in complaints why not. None: nothing that it is made of has changed.
 pub fn reviewed(
-    path: &Path,
-    named: &Path,
+    spec: &Named<'_>,
     rules: &[&dyn Rule],
     overviews: &[&dyn Overview],
     today: Option<Today>,
-) -> Result<Reviewed, String> {
-    reviewed_with(path, named, &Catalogue, rules, overviews, today)
+    changed: Option<&Changed>,
+) -> Option<Reviewed> {
+    let disk = Disk::for_spec(spec.name());
+    match spec.document(&disk, &Catalogue) {
+        Err(reason) => Some(Reviewed::unreadable(&spec.shown(), &reason)),
+        Ok(document) if changed.is_some_and(|changed| !changed.concerns(&document, disk.root())) => None,
+        Ok(document) => Some(judge(document, rules, overviews, today)),
+    }
 }
 
-fn reviewed_with(
-    path: &Path,
-    named: &Path,
-    shelf: &dyn Shelf,
-    rules: &[&dyn Rule],
-    overviews: &[&dyn Overview],
-    today: Option<Today>,
-) -> Result<Reviewed, String> {
-    Ok(match load(path, named, shelf)? {
-        (document, Some(machine)) => {
-            let review = engine::review(&document, &machine, rules, overviews, today);
-            Reviewed { document, complaints: Vec::new(), outcome: Some((machine, review)) }
-        }
-        (document, None) => {
-            let complaints = complaints(&document);
-            Reviewed { document, complaints, outcome: None }
-        }
-    })
+fn judge(document: Document, rules: &[&dyn Rule], overviews: &[&dyn Overview], today: Option<Today>) -> Reviewed {
+    let machine = if document.troubles.is_empty() { Machine::read(&document, &Swaps::new()).ok() } else { None };
+    let Some(machine) = machine else {
+        let complaints = complaints(&document);
+        return Reviewed { document, complaints, outcome: None };
+    };
+    let review = engine::review(&document, &machine, rules, overviews, today);
+    Reviewed { document, complaints: Vec::new(), outcome: Some((machine, review)) }
 }
 
 /// The same for commands that need a review: without one everything has been said on standard error.
@@ -67,7 +71,9 @@ pub fn judged_with(
     rules: &[&dyn Rule],
     today: Option<Today>,
 ) -> Option<Reviewed> {
-    match reviewed_with(path, named, shelf, rules, &[], today) {
+    let spec = Named { path, named };
+    let document = spec.document(&Disk::for_spec(spec.name()), shelf);
+    match document.map(|document| judge(document, rules, &[], today)) {
         Err(reason) => output::complain(&format!("{}: {reason}", path.display())),
         Ok(reviewed) if reviewed.outcome.is_some() => return Some(reviewed),
         Ok(unusable) => output::complain(&format!("the spec cannot be used\n{}", render::lines(&unusable).trim_end())),

@@ -1,7 +1,7 @@
 //! `dryfit rank`: every margin of one spec on one scale.
 
 use crate::args::{self, Page, Rank};
-use crate::{FAILED, NOTHING, UNUSABLE, load, output};
+use crate::{FAILED, NOTHING, UNUSABLE, load, output, sink};
 use decide::rank::{Wanted, rank as rank_all};
 use engine::Review;
 use rule::{Area, Consequence, Rule, Verdict};
@@ -26,7 +26,7 @@ pub fn rank(args: &Rank, rules: &[&dyn Rule]) -> u8 {
         }
     };
     let code = if review.count(Verdict::Broken) > 0 { FAILED } else { NOTHING };
-    code.max(output::deliver(way.out.as_deref(), &text))
+    code.max(sink::deliver(way.out.as_deref(), &text))
 }
 
 fn judges(review: &Review, name: &str) -> bool {

@@ -1,7 +1,7 @@
 //! `dryfit remedy`: what would clear a finding, and writing it into the files.
 
 use crate::args::{Page, Remedy as Args};
-use crate::{FAILED, NOTHING, UNUSABLE, disk, load, output};
+use crate::{FAILED, NOTHING, UNUSABLE, disk, load, output, sink};
 use catalogue::{Catalogue, Everything};
 use decide::remedy::{Remedy, Target, edits, remedies, select};
 use document::{Document, FileId, FileTrouble, Files, Limits};
@@ -37,7 +37,7 @@ pub fn remedy(args: &Args, rules: &[&dyn Rule]) -> u8 {
         Page::Json => output::json(serde_json::to_string_pretty(&page::page(document, machine, review, &targets))),
         Page::Terminal => page::terminal(document, machine, review, &targets, only, output::look(way.out.as_deref())),
     };
-    output::deliver(way.out.as_deref(), &text)
+    sink::deliver(way.out.as_deref(), &text)
 }
 
 fn nth(targets: &[Target], number: usize) -> Result<&Remedy, String> {
@@ -91,7 +91,7 @@ fn change(args: &Args, rules: &[&dyn Rule], document: &Document, remedy: &Remedy
         }
     }
     for (path, _, new) in &paths {
-        let code = output::replace(path, new);
+        let code = sink::deliver(Some(path), new);
         if code != NOTHING {
             return code;
         }

@@ -1,54 +1,60 @@
-//! `dryfit review`: each spec by itself, one after another, output in a stable order.
+//! `dryfit review`: many specs at a time, laid out one after another in the order in which they were named.
 
 use crate::args::{Layout, Refuse, Review};
-use crate::disk;
-use crate::load;
-use crate::output;
-use crate::{NOTHING, REFUSED, UNUSABLE};
+use crate::changed::Changed;
+use crate::load::{self, Named};
+use crate::outputs::Output;
+use crate::sink::Sink;
+use crate::{FAILED, NOTHING, REFUSED, UNUSABLE, disk, output};
 use indicatif::{ProgressBar, ProgressStyle};
-use render::Reviewed;
+use rayon::prelude::*;
+use render::{Reviewed, Tally};
 use rule::{Overview, Rule, Verdict};
 use std::path::PathBuf;
 use std::time::{Duration, Instant};
 
+/// So many are in memory at once.
+const BATCH: usize = 16;
+
 pub fn review(args: &Review, rules: &[&dyn Rule], overviews: &[&dyn Overview]) -> u8 {
     let Ok(today) = load::today(args.today.as_deref()) else { return UNUSABLE };
-    let (specs, mut code) = specs(&args.paths);
+    let changed = match args.changed_since.as_deref().map(Changed::read).transpose() {
+        Ok(changed) => changed,
+        Err(says) => {
+            output::complain(&format!("--changed-since: {says}"));
+            return UNUSABLE;
+        }
+    };
+    let (specs, code) = specs(&args.paths);
     if specs.is_empty() && code == NOTHING {
         output::complain("no *.machine.yaml was found; `dryfit start NAME` writes one to begin with");
         return UNUSABLE;
     }
-    let many = specs.len() > 1;
-    let mut text = String::new();
+    let mut run = Run { tally: Tally::default(), refuse: args.refuse, code, outputs: Vec::new() };
+    // One file by its name is one object; what a folder holds may be many.
+    let many = specs.len() > 1 || changed.is_some() || args.paths.iter().any(|path| path.is_dir());
+    run.open(&args.outputs.0, many);
     let mut progress = Progress::new(specs.len());
-    for path in &specs {
-        progress.step();
-        match load::reviewed(path, &args.named, rules, overviews, today) {
-            Err(reason) => {
-                output::complain(&format!("{}: {reason}", path.display()));
-                code = UNUSABLE;
-            }
-            Ok(reviewed) => {
-                code = worse(code, verdict(&reviewed, args.refuse));
-                let laid = lay_out(&reviewed, args, many);
-                if args.out.is_some() {
-                    text.push_str(&laid);
-                } else {
-                    code = worse(code, output::print(&laid));
-                }
+    for batch in specs.chunks(BATCH) {
+        let one = |path: &PathBuf| {
+            load::reviewed(&Named { path, named: &args.named }, rules, overviews, today, changed.as_ref())
+        };
+        let reviewed: Vec<Option<Reviewed>> = batch.par_iter().map(one).collect();
+        for one in reviewed {
+            progress.step();
+            match one {
+                Some(reviewed) => run.add(&reviewed),
+                None => run.tally.leave_out(),
             }
         }
     }
     progress.end();
-    if let Some(path) = &args.out {
-        code = worse(code, output::replace(path, &text));
+    let summary = many || args.outputs.0.iter().any(|output| output.file.is_some());
+    let (tally, code) = run.end();
+    if summary {
+        output::complain(&tally.line(code));
     }
     code
-}
-
-/// 3 and 2 say more than 1, and 1 more than 0.
-fn worse(a: u8, b: u8) -> u8 {
-    a.max(b)
 }
 
 /// All specs that the paths name, and the exit code so far.
@@ -68,33 +74,54 @@ fn specs(paths: &[PathBuf]) -> (Vec<PathBuf>, u8) {
     (found, code)
 }
 
-fn lay_out(reviewed: &Reviewed, args: &Review, many: bool) -> String {
-    match args.layout {
-        Layout::Line => render::lines(reviewed),
-        Layout::Json => {
-            let report = render::report(reviewed);
-            // One line each when there are many, so that the whole can be read as it comes.
-            output::json(if many { serde_json::to_string(&report) } else { serde_json::to_string_pretty(&report) })
+/// What has come of the run so far. Of two codes the higher says more.
+struct Run {
+    tally: Tally,
+    refuse: Refuse,
+    code: u8,
+    outputs: Vec<(Box<dyn render::Layout>, Sink)>,
+}
+
+impl Run {
+    fn open(&mut self, outputs: &[Output], many: bool) {
+        for output in outputs {
+            let (mut sink, code) = Sink::open(output.file.as_deref());
+            let mut layout = layout(output, many);
+            self.code = self.code.max(code).max(sink.write(&layout.begin()));
+            self.outputs.push((layout, sink));
         }
-        Layout::Terminal => {
-            let look = output::look(args.out.as_deref());
-            let title = if many {
-                format!(
-                    "── {}\n\n",
-                    render::clean(&reviewed.document.files.first().map_or_else(String::new, |file| file.name.clone()))
-                )
-            } else {
-                String::new()
-            };
-            format!("{title}{}\n", render::terminal(reviewed, look))
+    }
+
+    fn add(&mut self, reviewed: &Reviewed) {
+        self.tally.add(reviewed);
+        self.code = self.code.max(verdict(reviewed, self.refuse));
+        for (layout, sink) in &mut self.outputs {
+            self.code = self.code.max(sink.write(&layout.spec(reviewed)));
         }
+    }
+
+    fn end(self) -> (Tally, u8) {
+        let mut code = self.code;
+        for (mut layout, mut sink) in self.outputs {
+            let written = sink.write(&layout.end(code));
+            code = code.max(written).max(sink.finish());
+        }
+        (self.tally, code)
+    }
+}
+
+fn layout(output: &Output, many: bool) -> Box<dyn render::Layout> {
+    match output.layout {
+        Layout::Terminal => Box::new(render::Terminal { look: output::look(output.file.as_deref()), many }),
+        Layout::Line => Box::new(render::Lines),
+        Layout::Json => Box::new(render::Json { many }),
     }
 }
 
 fn verdict(reviewed: &Reviewed, refuse: Refuse) -> u8 {
     let Some((_, review)) = &reviewed.outcome else { return UNUSABLE };
-    if review.findings.iter().any(|finding| finding.verdict == Verdict::Broken) {
-        return crate::FAILED;
+    if review.count(Verdict::Broken) > 0 {
+        return FAILED;
     }
     let refused = review.findings.iter().filter(|finding| finding.stands()).any(|finding| match refuse {
         Refuse::Nothing => false,

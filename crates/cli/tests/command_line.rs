@@ -2,50 +2,11 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing)]
 
+mod tool;
+
 use std::fs;
-use std::io::Write;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output, Stdio};
-
-fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..").canonicalize().unwrap()
-}
-
-fn dryfit(folder: &Path, arguments: &[&str], input: &str) -> Output {
-    let mut child = Command::new(env!("CARGO_BIN_EXE_dryfit"))
-        .args(arguments)
-        .current_dir(folder)
-        .env("COLUMNS", "100")
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .unwrap();
-    // A command that does not read its input may be gone already.
-    let _ = child.stdin.take().unwrap().write_all(input.as_bytes());
-    child.wait_with_output().unwrap()
-}
-
-fn code(output: &Output) -> i32 {
-    output.status.code().unwrap()
-}
-
-fn out(output: &Output) -> String {
-    String::from_utf8(output.stdout.clone()).unwrap()
-}
-
-fn err(output: &Output) -> String {
-    String::from_utf8(output.stderr.clone()).unwrap()
-}
-
-const FIBRES: &str = "\
-dryfit: 1
-machine: {name: trial}
-structure:
-  parts: {axle: {material: carbon_tube}, wheel: {material: pom}}
-  contacts:
-    wheel_on_axle: {of: [wheel, axle], motion: rotating, between: none}
-";
+use std::process::Command;
+use tool::{FIBRES, code, dryfit, err, out, root};
 
 #[test]
 fn exit_codes_say_what_came_of_it() {

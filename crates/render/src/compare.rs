@@ -3,7 +3,8 @@
 use crate::clean::{clean, short};
 use crate::fold::fold;
 use crate::json::{self, Numbers};
-use crate::terminal::{Look, counts};
+use crate::tally::counts;
+use crate::terminal::Look;
 use crate::words;
 use decide::compare::{Change, Comparison, Pair, Side};
 use engine::{Finding, Governing};

@@ -4,18 +4,23 @@ mod clean;
 pub mod compare;
 mod fold;
 mod json;
+mod layout;
 mod line;
 pub mod rank;
 pub mod remedy;
 mod source;
+mod tally;
 mod terminal;
 mod words;
 
 pub use clean::clean;
 pub use json::{Report, report, report_schema};
+pub use layout::{Json, Layout, Lines, Terminal};
 pub use line::lines;
+pub use tally::Tally;
 pub use terminal::{Look, card, summary, terminal};
 
+use document::{FileId, Limits, NoFiles, NoShelf, Span};
 use engine::Review;
 use machine::{Complaint, Document, Machine};
 
@@ -26,4 +31,21 @@ pub struct Reviewed {
     pub complaints: Vec<Complaint>,
     /// The machine and its review; none if there are complaints.
     pub outcome: Option<(Machine, Review)>,
+}
+
+impl Reviewed {
+    /// A spec that could not be read at all.
+    #[must_use]
+    pub fn unreadable(name: &str, reason: &str) -> Self {
+        let document = Document::load(name, Vec::new(), &NoFiles, &NoShelf, &Limits::default());
+        let says = format!("the file cannot be read: {reason}");
+        let complaint = Complaint { file: FileId(0), span: Span::default(), says, help: String::new(), also: None };
+        Self { document, complaints: vec![complaint], outcome: None }
+    }
+
+    /// The spec's file.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        self.document.files.first().map_or("", |file| &file.name)
+    }
 }

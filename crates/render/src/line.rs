@@ -20,7 +20,11 @@ pub fn lines(reviewed: &Reviewed) -> String {
         let _ = writeln!(out, "{}:{row}:{column}: {verdict}: {message}{rule}", text.name);
     };
     for complaint in &reviewed.complaints {
-        let message = crate::clean(&format!("{}; {}", complaint.says, complaint.help));
+        let message = if complaint.help.is_empty() {
+            crate::clean(&complaint.says)
+        } else {
+            crate::clean(&format!("{}; {}", complaint.says, complaint.help))
+        };
         line(usize::from(complaint.file.0), complaint.span.start as usize, "error", &message, "");
     }
     let Some((machine, review)) = &reviewed.outcome else { return out };

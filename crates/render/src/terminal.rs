@@ -3,6 +3,7 @@
 use crate::Reviewed;
 use crate::clean::{clean, short};
 use crate::source::{Sources, Text};
+use crate::tally::counts;
 use crate::words;
 use engine::{Finding, Review};
 use machine::{Basis, Complaint, Document, Machine, NodeId};
@@ -265,22 +266,6 @@ pub(crate) fn first_few(all: &[String], count: usize) -> String {
         let _ = write!(text, " and {} more", all.len() - count);
     }
     text
-}
-
-/// How many findings have each verdict.
-pub(crate) fn counts(review: &Review) -> String {
-    let counts: Vec<String> = [Verdict::Broken, Verdict::Fails, Verdict::Thin, Verdict::Sound, Verdict::NotJudged]
-        .into_iter()
-        .map(|verdict| (review.count(verdict), verdict))
-        .filter(|(count, verdict)| *count > 0 || *verdict != Verdict::Broken)
-        .map(|(count, verdict)| {
-            let accepted =
-                review.findings.iter().filter(|finding| finding.verdict == verdict && !finding.stands()).count();
-            let accepted = if accepted > 0 { format!(" ({accepted} accepted)") } else { String::new() };
-            format!("{count} {}{accepted}", verdict.word())
-        })
-        .collect();
-    counts.join(" · ")
 }
 
 /// Counts, the gravest and the thinnest margin, what was not judged and what would unlock most.
