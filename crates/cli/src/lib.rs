@@ -6,6 +6,7 @@ mod compare;
 mod disk;
 mod load;
 mod output;
+mod progress;
 mod rank;
 mod remedy;
 mod review;
