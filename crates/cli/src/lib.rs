@@ -8,6 +8,7 @@ mod disk;
 mod load;
 mod output;
 mod outputs;
+mod progress;
 mod rank;
 mod remedy;
 mod review;

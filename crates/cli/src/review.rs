@@ -4,14 +4,13 @@ use crate::args::{Layout, Refuse, Review};
 use crate::changed::Changed;
 use crate::load::{self, Named};
 use crate::outputs::Output;
+use crate::progress::Progress;
 use crate::sink::Sink;
 use crate::{FAILED, NOTHING, REFUSED, UNUSABLE, disk, output};
-use indicatif::{ProgressBar, ProgressStyle};
 use rayon::prelude::*;
 use render::{Reviewed, Tally};
 use rule::{Overview, Rule, Verdict};
 use std::path::PathBuf;
-use std::time::{Duration, Instant};
 
 /// So many are in memory at once.
 const BATCH: usize = 16;
@@ -34,7 +33,7 @@ pub fn review(args: &Review, rules: &[&dyn Rule], overviews: &[&dyn Overview]) -
     // One file by its name is one object; what a folder holds may be many.
     let many = specs.len() > 1 || changed.is_some() || args.paths.iter().any(|path| path.is_dir());
     run.open(&args.outputs.0, many);
-    let mut progress = Progress::new(specs.len());
+    let progress = Progress::new(specs.len(), "specs");
     for batch in specs.chunks(BATCH) {
         let one = |path: &PathBuf| {
             load::reviewed(&Named { path, named: &args.named }, rules, overviews, today, changed.as_ref())
@@ -48,7 +47,7 @@ pub fn review(args: &Review, rules: &[&dyn Rule], overviews: &[&dyn Overview]) -
             }
         }
     }
-    progress.end();
+    drop(progress);
     let summary = many || args.outputs.0.iter().any(|output| output.file.is_some());
     let (tally, code) = run.end();
     if summary {
@@ -129,34 +128,4 @@ fn verdict(reviewed: &Reviewed, refuse: Refuse) -> u8 {
         Refuse::Thin => matches!(finding.verdict, Verdict::Fails | Verdict::Thin),
     });
     if refused { REFUSED } else { NOTHING }
-}
-
-/// A bar on standard error, only when it takes over a second.
-struct Progress {
-    began: Instant,
-    bar: Option<ProgressBar>,
-    done: u64,
-    all: u64,
-}
-
-impl Progress {
-    fn new(all: usize) -> Self {
-        Self { began: Instant::now(), bar: None, done: 0, all: all as u64 }
-    }
-    fn step(&mut self) {
-        if self.bar.is_none() && self.all > 1 && self.began.elapsed() > Duration::from_secs(1) {
-            let style = ProgressStyle::with_template("{bar:30} {pos} of {len} specs")
-                .unwrap_or_else(|_| ProgressStyle::default_bar());
-            self.bar = Some(ProgressBar::new(self.all).with_style(style));
-        }
-        if let Some(bar) = &self.bar {
-            bar.set_position(self.done);
-        }
-        self.done += 1;
-    }
-    fn end(&self) {
-        if let Some(bar) = &self.bar {
-            bar.finish_and_clear();
-        }
-    }
 }
