@@ -47,7 +47,7 @@ mod tests {
             ("12 mm ± 1 mm (measured)", m::Length::KIND, End::Low, "14", Some("14 mm ± 1 mm")),
             ("41 kg ± 5 % (weighed)", m::Mass::KIND, End::Low, "20", Some("20 kg ± 5 %")),
             ("41 kg ± 30 kg", m::Mass::KIND, End::Low, "20", Some("20 kg")),
-            ("0.5in (label)", m::Length::KIND, End::Low, "0.6", Some("0.6in")),
+            ("0.5 in (label)", m::Length::KIND, End::Low, "0.6", Some("0.6 in")),
             ("4", m::Count::KIND, End::Low, "5", Some("5")),
             ("-30 to 8 °C (guess)", m::Temperature::KIND, End::Low, "-18", Some("-18 to 8 °C (guess)")),
             ("-30 °C to 8 °C", m::Temperature::KIND, End::High, "4", Some("-30 °C to 4 °C")),
