@@ -73,6 +73,9 @@ pub struct Rank {
     /// Name the inputs that move each margin, and by how much
     #[arg(long)]
     pub sensitivity: bool,
+    /// How to lay it out
+    #[arg(long = "as", value_enum, default_value = "terminal")]
+    pub layout: Page,
     #[command(flatten)]
     pub way: Way,
 }
@@ -99,6 +102,9 @@ pub struct Remedy {
     /// Let --apply change library files too
     #[arg(long)]
     pub library_too: bool,
+    /// How to lay it out
+    #[arg(long = "as", value_enum, default_value = "terminal")]
+    pub layout: Page,
     #[command(flatten)]
     pub way: Way,
 }
@@ -112,6 +118,9 @@ pub struct Compare {
     /// Exit with 1 when a verdict got worse
     #[arg(long, value_enum, default_value = "worse")]
     pub refuse: RefuseChange,
+    /// How to lay it out
+    #[arg(long = "as", value_enum, default_value = "terminal")]
+    pub layout: ComparisonPage,
     #[command(flatten)]
     pub way: Way,
 }
@@ -119,9 +128,6 @@ pub struct Compare {
 /// How a command that looks at few specs reads and writes.
 #[derive(Debug, clap::Args)]
 pub struct Way {
-    /// How to lay it out
-    #[arg(long = "as", value_enum, default_value = "terminal")]
-    pub layout: Page,
     /// Write to this file (whole or not at all) in place of standard output
     #[arg(long)]
     pub out: Option<PathBuf>,
@@ -137,6 +143,14 @@ pub struct Way {
 pub enum Page {
     Terminal,
     Json,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum ComparisonPage {
+    Terminal,
+    Json,
+    /// A few lines for a comment: what changed
+    Markdown,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -173,9 +187,18 @@ pub enum Consequence {
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum Layout {
+    /// Source lines with labels, for reading
     Terminal,
+    /// `file:line:column: verdict: text (rule)`, one line each, for editors and logs
     Line,
+    /// Everything as data; one object a line for a folder or several specs
     Json,
+    /// SARIF 2.1.0 of OASIS, for what collects findings
+    Sarif,
+    /// Test results in XML: a suite for each spec, a case for each check
+    Junit,
+    /// A few lines for a comment: counts and the gravest margins
+    Markdown,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

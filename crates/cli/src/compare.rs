@@ -1,6 +1,6 @@
 //! `dryfit compare`: two revisions of a spec.
 
-use crate::args::{Compare, Page, RefuseChange};
+use crate::args::{Compare, ComparisonPage, RefuseChange};
 use crate::{FAILED, NOTHING, REFUSED, UNUSABLE, load, output, sink};
 use decide::compare::{Side, compare as compare_both};
 use render::Reviewed;
@@ -20,9 +20,12 @@ pub fn compare(args: &Compare, rules: &[&dyn Rule]) -> u8 {
     let (Some(old), Some(new)) = (old, new) else { return UNUSABLE };
     let (Some(old), Some(new)) = (side(&old), side(&new)) else { return UNUSABLE };
     let comparison = compare_both(old, new);
-    let text = match way.layout {
-        Page::Json => output::json(serde_json::to_string_pretty(&render::compare::page(old, new, &comparison))),
-        Page::Terminal => render::compare::terminal(old, new, &comparison, output::look(way.out.as_deref())),
+    let text = match args.layout {
+        ComparisonPage::Json => {
+            output::json(serde_json::to_string_pretty(&render::compare::page(old, new, &comparison)))
+        }
+        ComparisonPage::Markdown => render::markdown::comparison(old, new, &comparison),
+        ComparisonPage::Terminal => render::compare::terminal(old, new, &comparison, output::look(way.out.as_deref())),
     };
     let code = if old.review.count(Verdict::Broken) + new.review.count(Verdict::Broken) > 0 {
         FAILED

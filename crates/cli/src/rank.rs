@@ -16,7 +16,7 @@ pub fn rank(args: &Rank, rules: &[&dyn Rule]) -> u8 {
         return UNUSABLE;
     }
     let ranking = rank_all(&reviewed.document, machine, rules, review, &wanted(args));
-    let text = match way.layout {
+    let text = match args.layout {
         Page::Json => {
             output::json(serde_json::to_string_pretty(&render::rank::page(&reviewed.document, machine, &ranking)))
         }

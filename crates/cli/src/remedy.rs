@@ -33,7 +33,7 @@ pub fn remedy(args: &Args, rules: &[&dyn Rule]) -> u8 {
             }
         };
     }
-    let text = match way.layout {
+    let text = match args.layout {
         Page::Json => output::json(serde_json::to_string_pretty(&page::page(document, machine, review, &targets))),
         Page::Terminal => page::terminal(document, machine, review, &targets, only, output::look(way.out.as_deref())),
     };

@@ -32,7 +32,9 @@ pub fn review(args: &Review, rules: &[&dyn Rule], overviews: &[&dyn Overview]) -
     let mut run = Run { tally: Tally::default(), refuse: args.refuse, code, outputs: Vec::new() };
     // One file by its name is one object; what a folder holds may be many.
     let many = specs.len() > 1 || changed.is_some() || args.paths.iter().any(|path| path.is_dir());
-    run.open(&args.outputs.0, many);
+    for output in &args.outputs.0 {
+        run.open(output, layout(output, many, args.refuse, rules, overviews));
+    }
     let progress = Progress::new(specs.len(), "specs");
     for batch in specs.chunks(BATCH) {
         let one = |path: &PathBuf| {
@@ -82,13 +84,10 @@ struct Run {
 }
 
 impl Run {
-    fn open(&mut self, outputs: &[Output], many: bool) {
-        for output in outputs {
-            let (mut sink, code) = Sink::open(output.file.as_deref());
-            let mut layout = layout(output, many);
-            self.code = self.code.max(code).max(sink.write(&layout.begin()));
-            self.outputs.push((layout, sink));
-        }
+    fn open(&mut self, output: &Output, mut layout: Box<dyn render::Layout>) {
+        let (mut sink, code) = Sink::open(output.file.as_deref());
+        self.code = self.code.max(code).max(sink.write(&layout.begin()));
+        self.outputs.push((layout, sink));
     }
 
     fn add(&mut self, reviewed: &Reviewed) {
@@ -109,11 +108,24 @@ impl Run {
     }
 }
 
-fn layout(output: &Output, many: bool) -> Box<dyn render::Layout> {
+fn layout(
+    output: &Output,
+    many: bool,
+    refuse: Refuse,
+    rules: &[&dyn Rule],
+    overviews: &[&dyn Overview],
+) -> Box<dyn render::Layout> {
     match output.layout {
         Layout::Terminal => Box::new(render::Terminal { look: output::look(output.file.as_deref()), many }),
         Layout::Line => Box::new(render::Lines),
         Layout::Json => Box::new(render::Json { many }),
+        Layout::Junit => Box::new(render::Junit { thin_fails: refuse == Refuse::Thin }),
+        Layout::Markdown => Box::<render::Markdown>::default(),
+        Layout::Sarif => {
+            let cards = rules.iter().map(|rule| rule.card()).chain(overviews.iter().map(|overview| overview.card()));
+            let arguments = std::env::args_os().skip(1).map(|argument| argument.to_string_lossy().into_owned());
+            Box::new(render::Sarif::new(cards.collect(), arguments.collect()))
+        }
     }
 }
 

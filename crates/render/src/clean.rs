@@ -5,9 +5,7 @@
 pub fn clean(text: &str) -> String {
     text.chars().fold(String::with_capacity(text.len()), |mut out, letter| {
         let harmless = matches!(letter, '\n' | '\t' | '\r');
-        let turning =
-            matches!(letter, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{200b}'..='\u{200f}' | '\u{feff}');
-        if (letter.is_control() && !harmless) || turning {
+        if (letter.is_control() && !harmless) || hidden(letter) {
             match letter.len_utf8() {
                 3 => out.push('\u{fffd}'),
                 length => out.extend(std::iter::repeat_n('?', length)),
@@ -17,6 +15,13 @@ pub fn clean(text: &str) -> String {
         }
         out
     })
+}
+
+/// Letters that turn the direction of writing, end a line, or are not seen; and two that XML does not allow.
+fn hidden(letter: char) -> bool {
+    matches!(letter,
+        '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{200b}'..='\u{200f}' | '\u{61c}'
+        | '\u{2028}' | '\u{2029}' | '\u{feff}' | '\u{fffe}' | '\u{ffff}' | '\u{e0000}'..='\u{e007f}')
 }
 
 /// A name of the spec, short enough for a line.

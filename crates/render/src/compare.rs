@@ -150,24 +150,32 @@ pub fn terminal(old: Side<'_>, new: Side<'_>, comparison: &Comparison<'_>, look:
     }
     let unchanged = comparison.count(Change::Unchanged);
     let worse = comparison.pairs.iter().filter(|pair| pair.worse).count();
-    let verdict = match worse {
+    let _ = writeln!(out, "\n{unchanged} unchanged; {}", self::worse(worse));
+    out
+}
+
+pub(crate) fn worse(count: usize) -> String {
+    match count {
         0 => "no verdict got worse".to_owned(),
         1 => "one verdict got worse, marked with `!`".to_owned(),
         more => format!("{more} verdicts got worse, marked with `!`"),
-    };
-    let _ = writeln!(out, "\n{unchanged} unchanged; {verdict}");
-    out
+    }
+}
+
+/// What it was and is.
+pub(crate) fn verdicts(pair: &Pair<'_>) -> String {
+    match (pair.old, pair.new) {
+        (Some(old), Some(new)) if old.verdict != new.verdict => {
+            format!("{} → {}", old.verdict.word(), new.verdict.word())
+        }
+        _ => pair.latest().map_or_else(String::new, |latest| latest.verdict.word().into()),
+    }
 }
 
 /// `!` stands before a verdict that got worse.
 fn row(pair: &Pair<'_>, width: usize) -> String {
     let Some(latest) = pair.latest() else { return String::new() };
-    let verdicts = match (pair.old, pair.new) {
-        (Some(old), Some(new)) if old.verdict != new.verdict => {
-            format!("{} → {}", old.verdict.word(), new.verdict.word())
-        }
-        _ => latest.verdict.word().into(),
-    };
+    let verdicts = verdicts(pair);
     let guessed = match pair.old {
         Some(old) if pair.guessed => format!(", guessed to be the former {}", short(&old.subject.name)),
         _ => String::new(),
@@ -183,7 +191,7 @@ fn row(pair: &Pair<'_>, width: usize) -> String {
 }
 
 /// Reserve, requirement and governing case, both where they differ; the words of what now is so whatever the numbers are.
-fn numbers(old: Option<&Finding>, new: Option<&Finding>) -> String {
+pub(crate) fn numbers(old: Option<&Finding>, new: Option<&Finding>) -> String {
     type Tell = fn(&Governing) -> String;
     let told = |finding: Option<&Finding>, tell: Tell| finding.and_then(|one| one.governing.as_ref()).map(tell);
     let change = |name: &str, tell: Tell| match (told(old, tell), told(new, tell)) {

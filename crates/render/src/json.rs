@@ -2,7 +2,7 @@
 
 use crate::Reviewed;
 use crate::clean::clean;
-use crate::line::place;
+use crate::place::start;
 use crate::source::Sources;
 use crate::words;
 use engine::Finding;
@@ -178,7 +178,7 @@ fn spot(sources: &Sources, file: usize, offset: usize, length: usize) -> Spot {
 /// Where a thing is written.
 pub(crate) fn at(document: &Document, machine: &Machine, sources: &Sources, node: NodeId) -> Spot {
     let node = machine.written(node);
-    let (file, offset) = place(document, node);
+    let (file, offset) = start(document, node);
     spot(sources, file, offset, document.place(node).label.len())
 }
 

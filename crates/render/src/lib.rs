@@ -4,10 +4,14 @@ mod clean;
 pub mod compare;
 mod fold;
 mod json;
+mod junit;
 mod layout;
 mod line;
+pub mod markdown;
+mod place;
 pub mod rank;
 pub mod remedy;
+mod sarif;
 mod source;
 mod tally;
 mod terminal;
@@ -15,8 +19,11 @@ mod words;
 
 pub use clean::clean;
 pub use json::{Report, report, report_schema};
+pub use junit::Junit;
 pub use layout::{Json, Layout, Lines, Terminal};
 pub use line::lines;
+pub use markdown::Markdown;
+pub use sarif::Sarif;
 pub use tally::Tally;
 pub use terminal::{Look, card, summary, terminal};
 

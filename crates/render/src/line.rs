@@ -1,9 +1,9 @@
 //! One line each, in the form of the GNU coding standards: `file:line:column: verdict: message (rule)`.
 
 use crate::Reviewed;
+use crate::place::{cause, start};
 use crate::source::Sources;
 use crate::words;
-use machine::{Document, NodeId};
 use rule::Verdict;
 use std::fmt::Write;
 
@@ -14,23 +14,16 @@ pub fn lines(reviewed: &Reviewed) -> String {
     let sources = Sources::of(document);
     let mut out = String::new();
     let mut line = |file: usize, offset: usize, verdict: &str, message: &str, rule: &str| {
-        let Some(text) = sources.get(file) else { return };
-        let (row, column) = text.position(offset);
         let message = message.replace(['\n', '\r'], " ");
-        let _ = writeln!(out, "{}:{row}:{column}: {verdict}: {message}{rule}", text.name);
+        let _ = writeln!(out, "{}: {verdict}: {message}{rule}", sources.at(file, offset));
     };
     for complaint in &reviewed.complaints {
-        let message = if complaint.help.is_empty() {
-            crate::clean(&complaint.says)
-        } else {
-            crate::clean(&format!("{}; {}", complaint.says, complaint.help))
-        };
+        let message = words::complaint(complaint);
         line(usize::from(complaint.file.0), complaint.span.start as usize, "error", &message, "");
     }
     let Some((machine, review)) = &reviewed.outcome else { return out };
     for finding in review.findings.iter().filter(|finding| finding.verdict != Verdict::Sound) {
-        let at = finding.words.labels.first().map_or(finding.subject.node, |label| label.node);
-        let (file, offset) = place(document, machine.written(at));
+        let (file, offset) = start(document, cause(document, machine, &finding.words, finding.subject.node));
         let mut message = words::headline(document, machine, finding);
         let numbers = words::numbers(document, finding);
         if !numbers.is_empty() {
@@ -40,15 +33,9 @@ pub fn lines(reviewed: &Reviewed) -> String {
         line(file, offset, verdict, &message, &format!(" ({})", finding.card.name));
     }
     for (card, remark) in &review.remarks {
-        let at = remark.words.labels.first().map_or(remark.subject.node, |label| label.node);
-        let (file, offset) = place(document, machine.written(at));
+        let (file, offset) = start(document, cause(document, machine, &remark.words, remark.subject.node));
         let message = format!("{}: {}", remark.subject.name, remark.words.happens);
         line(file, offset, "remark", &crate::clean(&message), &format!(" ({})", card.name));
     }
     out
-}
-
-pub(crate) fn place(document: &Document, node: NodeId) -> (usize, usize) {
-    let place = document.place(node);
-    (usize::from(place.file.0), place.label.start as usize)
 }

@@ -25,12 +25,21 @@ impl Sources {
     pub fn get(&self, file: usize) -> Option<&Text> {
         self.files.get(file)
     }
+
+    /// `file:line:column` of a byte.
+    pub fn at(&self, file: usize, offset: usize) -> String {
+        let Some(text) = self.get(file) else { return String::new() };
+        let (line, column) = text.position(offset);
+        format!("{}:{line}:{column}", text.name)
+    }
 }
 
 impl Text {
     fn new(name: &str, text: &str) -> Self {
-        let starts = std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect();
-        Self { name: clean(name), text: clean(text), starts }
+        // A byte order mark is no column.
+        let first = if text.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
+        let starts = std::iter::once(first).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect();
+        Self { name: clean(name).replace(['\n', '\r'], "?"), text: clean(text), starts }
     }
 
     fn line_of(&self, offset: usize) -> usize {
@@ -45,7 +54,7 @@ impl Text {
     pub fn position(&self, offset: usize) -> (usize, usize) {
         let line = self.line_of(offset.min(self.text.len()));
         let before = self.text.get(self.start(line)..offset.min(self.text.len())).unwrap_or("");
-        (line + 1, before.chars().filter(|letter| *letter != '\u{feff}').count() + 1)
+        (line + 1, before.chars().count() + 1)
     }
 }
 

@@ -54,15 +54,21 @@ impl Tally {
         told.collect::<Vec<_>>().join(" · ")
     }
 
-    /// The whole run in one line.
+    /// Specs and findings in one sentence.
     #[must_use]
-    pub fn line(&self, code: u8) -> String {
+    pub fn told(&self) -> String {
         let all = self.reviewed + self.unusable;
         let specs = if all == 1 { "spec" } else { "specs" };
         let of = if self.unusable > 0 { format!("{} of {all}", self.reviewed) } else { all.to_string() };
         let left_out =
             if self.left_out > 0 { format!("; {} unchanged and left out", self.left_out) } else { String::new() };
-        format!("reviewed {of} {specs}: {}{left_out}; exit code {code}", self.findings())
+        format!("reviewed {of} {specs}: {}{left_out}", self.findings())
+    }
+
+    /// The whole run in one line.
+    #[must_use]
+    pub fn line(&self, code: u8) -> String {
+        format!("{}; exit code {code}", self.told())
     }
 }
 

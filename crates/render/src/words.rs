@@ -1,8 +1,9 @@
 //! The sentences of a finding, the same in every format.
 
 use crate::clean::{clean, short};
+use crate::fold::cut;
 use engine::{Carrier, CaseLabel, Finding, Step};
-use machine::{Assumption, Document, Machine, NodeId, NotJudged, how_to_measure};
+use machine::{Assumption, Complaint, Document, Machine, NodeId, NotJudged, how_to_measure};
 use quantity::{Kind, Measure, Unit, m, show};
 use rule::{Figure, Held, Verdict};
 
@@ -25,6 +26,12 @@ pub(crate) fn own_unit(document: &Document, finding: &Finding, figure: Figure) -
 fn pair(document: &Document, finding: &Finding, demand: Figure, capacity: Figure) -> (String, String) {
     let unit = own_unit(document, finding, capacity);
     (show(demand.si, demand.kind, unit), show(capacity.si, capacity.kind, unit))
+}
+
+/// What is wrong, and the way out.
+pub(crate) fn complaint(complaint: &Complaint) -> String {
+    let help = if complaint.help.is_empty() { String::new() } else { format!("; {}", complaint.help) };
+    clean(&format!("{}{help}", complaint.says))
 }
 
 /// `case climb at -30 °C`.
@@ -50,7 +57,8 @@ pub(crate) fn headline(document: &Document, machine: &Machine, finding: &Finding
             format!("{subject}: {} not judged: {why}", finding.check)
         }
         _ if finding.words.happens.is_empty() => format!("{subject}: {}", finding.check),
-        _ => format!("{subject}: {}", clean(&finding.words.happens)),
+        // Names of the spec may stand in it, and nobody reads them to the end.
+        _ => format!("{subject}: {}", cut(&clean(&finding.words.happens), 600)),
     }
 }
 
