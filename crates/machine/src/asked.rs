@@ -49,7 +49,7 @@ pub enum Setting {
 /// Sections whose figures belong to a thing; another thing is chosen by its name.
 const FACTS_OF: [&str; 6] = ["materials", "coolants", "oils", "assumed", "service", "concessions"];
 /// Fields that tell what a thing is like.
-const FACTS: [&str; 33] = [
+const FACTS: [&str; 35] = [
     "air_rise",
     "humidity_at_assembly",
     "trapped_water",
@@ -58,6 +58,8 @@ const FACTS: [&str; 33] = [
     "no_load_current",
     "pole_pairs",
     "rotor_inertia",
+    "stop_time",
+    "line_stiffness",
     "speed_max",
     "voltage_max",
     "electrical_speed_max",
@@ -129,7 +131,7 @@ pub fn setting(path: &str) -> Setting {
         "environment" | "cases" => Setting::LimitOfUse,
         "machine" if field == "mass" => Setting::LimitOfUse,
         "suspension" if field == "count" => Setting::Fact,
-        _ if path == "powertrain.track.count" => Setting::Fact,
+        _ if matches!(path, "powertrain.track.count" | "powertrain.motor.count") => Setting::Fact,
         _ if FACTS.contains(&field) => Setting::Fact,
         _ if USE.contains(&field) => Setting::LimitOfUse,
         _ => Setting::Choice,

@@ -31,6 +31,17 @@ const SHOP: &[(&str, &str, &str)] = &[
         "rotor_inertia",
         "hang the rotor on two strings, twist it and time the swings; or weigh its ring: mass times radius squared",
     ),
+    (
+        "Motor",
+        "stop_time",
+        "log the motor's speed in a hop at full power and read how long it takes from its highest to zero",
+    ),
+    (
+        "Powertrain",
+        "line_stiffness",
+        "wedge the track fast, put a lever on the motor's shaft, pull it with a fish scale and read the angle: force times arm over angle",
+    ),
+    ("Controller", "timing_advance", "it stands in its settings, as degrees of timing"),
     ("Controller", "electrical_speed_max", "it stands in the papers of the controller, in electrical rpm"),
     ("Pump", "free_flow", "let it fill a jug of known size and stop the time"),
     ("Pump", "stall_pressure", "close the outlet with a pressure gauge on it, briefly"),

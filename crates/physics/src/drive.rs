@@ -154,6 +154,29 @@ pub fn twist_stop_torque(inertia: MomentOfInertia, speed: AngularVelocity, stiff
     Torque::from_si(speed.si().abs() * (inertia.si() * stiffness_per_radian.si()).sqrt())
 }
 
+/// Time in which the twist of the line stops a rotor, a quarter of its swing, π/2·√(J/k).
+///
+/// Inputs: inertia J (kg·m²); torsional stiffness k (N·m a radian) on the same shaft.
+/// Returns: s.
+/// Valid for: as [`twist_stop_torque`].
+/// Source: free swing of one inertia on one spring, textbook.
+#[must_use]
+pub fn twist_stop_time(inertia: MomentOfInertia, stiffness_per_radian: Torque) -> Time {
+    Time::from_si(std::f64::consts::FRAC_PI_2 * (inertia.si() / stiffness_per_radian.si()).sqrt())
+}
+
+/// Peak torque of a rotor that stands after a time, π/2·J·ω/t: what [`twist_stop_torque`] gives for the line that takes this
+/// time.
+///
+/// Inputs: inertia J (kg·m²); speed ω (rad/s) taken out of it; time t (s) from full speed to standing.
+/// Returns: N·m.
+/// Valid for: a line that gives like a spring; one that slips or hits a stop has another shape.
+/// Source: as [`twist_stop_time`].
+#[must_use]
+pub fn timed_stop_torque(inertia: MomentOfInertia, speed: AngularVelocity, time: Time) -> Torque {
+    stopping_torque(inertia, speed.abs(), time) * std::f64::consts::FRAC_PI_2
+}
+
 /// Pull along a slope, m·g·sin θ.
 ///
 /// Inputs: mass m (kg); grade θ (rad), negative downhill.
@@ -242,6 +265,12 @@ mod tests {
         let mean = stopping_torque(inertia(j), AngularVelocity::from_si(w), Time::from_si(time)).si();
         let peak = twist_stop_torque(inertia(j), AngularVelocity::from_si(w), Torque::from_si(k)).si();
         assert!((peak / mean - PI / 2.0).abs() < 1e-12);
+        let stiffness = Torque::from_si(k);
+        assert!((twist_stop_time(inertia(j), stiffness).si() - time).abs() < 1e-15);
+        let timed = timed_stop_torque(inertia(j), AngularVelocity::from_si(w), Time::from_si(time)).si();
+        assert!((timed / peak - 1.0).abs() < 1e-12);
+        // All that the rotor had is wound up in the line.
+        assert!((peak * peak / k / 2.0 - j * w * w / 2.0).abs() < 1e-9);
     }
 
     #[test]

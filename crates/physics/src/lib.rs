@@ -18,6 +18,7 @@ pub mod moisture;
 pub mod motor;
 pub mod oil;
 pub mod pipe;
+pub mod planetary;
 pub mod pump;
 pub mod range;
 pub mod ring;

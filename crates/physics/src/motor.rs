@@ -1,5 +1,6 @@
 //! A brushless motor as its direct-current equivalent: three figures from the label give its whole curve.
 
+use crate::range::{OutsideRange, within};
 use quantity::*;
 
 /// A motor between its controller's supply and its shaft.
@@ -137,6 +138,21 @@ impl Motor {
         self.at_current(voltage, self.no_load_current).speed
     }
 
+    /// The same motor with its windings switched early by an electrical angle γ: faster by 1/cos γ and weaker by cos γ, for the
+    /// windings meet that much less of the turning magnets' voltage.
+    ///
+    /// Inputs: angle γ (rad), electrical.
+    /// Returns: the motor as its controller sees it.
+    /// Valid for: sine-shaped voltage of the turning motor, 0 to 45°; beyond 30° the current falls behind and it gains less.
+    /// Source: mean of a sine over the sixth of a turn in which two windings carry current; worked out here, no source.
+    ///
+    /// # Errors
+    /// Less than none, or more than 45°.
+    pub fn advanced(&self, angle: Angle) -> Result<Self, OutsideRange> {
+        let degrees = within("timing advance", "°", 0.0, 45.0, angle.si().to_degrees())?;
+        Ok(Self { speed_constant: self.speed_constant / degrees.to_radians().cos(), ..*self })
+    }
+
     /// Current at which the least part of the power is lost, √(V·I₀/R).
     ///
     /// Inputs: voltage (V).
@@ -222,6 +238,22 @@ mod tests {
             p.shaft_power.si() / p.electrical_power().si()
         };
         assert!(share(best) > share(best * 1.05) && share(best) > share(best * 0.95));
+    }
+
+    #[test]
+    fn an_advance_is_the_mean_of_a_sine_over_its_window() {
+        let mean = |shift: f64| {
+            let steps = 20_000;
+            let width = PI / 3.0;
+            let angle = |i: i32| -width / 2.0 + width * (f64::from(i) + 0.5) / f64::from(steps) + shift;
+            (0..steps).map(|i| angle(i).cos()).sum::<f64>() / f64::from(steps)
+        };
+        let advanced = |degrees: f64| motor().advanced(Angle::from_si(degrees.to_radians()));
+        for degrees in [0.0, 7.5, 15.0, 30.0] {
+            let faster = advanced(degrees).unwrap().speed_constant.si() / motor().speed_constant.si();
+            assert!((faster - mean(0.0) / mean(f64::to_radians(degrees))).abs() < 1e-7, "{degrees}");
+        }
+        assert!(advanced(-1.0).is_err() && advanced(50.0).is_err() && advanced(f64::NAN).is_err());
     }
 
     #[test]

@@ -113,6 +113,12 @@ measure!(
     [unit("N·m", 1.0, &["Nm", "N*m", "N m"]), unit("N·mm", 1e-3, &["Nmm", "N*mm"]), unit("N·cm", 1e-2, &["Ncm", "N*cm"]), unit("kN·m", 1e3, &["kNm"]), unit("kgf·cm", 0.0980665, &["kgf*cm"]), unit("lbf·ft", 1.3558179483314004, &["lbf*ft"]), unit("lbf·in", 0.1129848290276167, &["lbf*in"])]
 );
 measure!(
+    /// A torsional stiffness, torque for each angle of twist.
+    TorsionalStiffness => Torque, "a torsional stiffness", "torsional_stiffness", 0.0, f64::INFINITY, above: true, bare: false, whole: false,
+    "12 N·m/°", 500.0, "torque for each angle of twist",
+    [unit("N·m/rad", 1.0, &["Nm/rad", "N*m/rad"]), unit("N·m/°", 180.0 / std::f64::consts::PI, &["Nm/°", "N·m/deg", "Nm/deg"])]
+);
+measure!(
     /// An absolute pressure, absolute: counted from vacuum, the air itself is about 100 kPa.
     Pressure => Pressure, "an absolute pressure", "pressure", 0.0, f64::INFINITY, above: false, bare: false, whole: false,
     "101 kPa", 1e5, "absolute: counted from vacuum, the air itself is about 100 kPa",
@@ -368,6 +374,7 @@ pub const ALL: &[&Kind] = &[
     Acceleration::KIND,
     Force::KIND,
     Torque::KIND,
+    TorsionalStiffness::KIND,
     Pressure::KIND,
     GaugePressure::KIND,
     PressureLoss::KIND,

@@ -43,6 +43,8 @@ pub struct Case {
     /// Time until the next step, such as charging.
     pub wait: Given<m::Duration>,
     pub then_charge: Option<bool>,
+    /// The track is held fast at full current, frozen in or against a rock: traction does not cap the pull.
+    pub track_held: Option<bool>,
     /// Track, wheels and pump may be iced in.
     pub frozen_down: Option<bool>,
 }

@@ -18,6 +18,8 @@ pub struct Powertrain {
     pub auxiliary_supply: AuxiliarySupply,
     /// Reduction stages in order from the motor to the sprocket.
     pub stages: Vec<Stage>,
+    /// Twist of the whole line at one motor's shaft, with the track held fast.
+    pub line_stiffness: Given<m::TorsionalStiffness>,
     pub shafts: Map<Shaft>,
     pub bearings: Map<Bearing>,
     pub track: Track,
@@ -78,10 +80,13 @@ pub struct Controller {
     pub efficiency: Given<m::Percentage>,
     /// Heat into its plate at the motor current limit, in place of the efficiency.
     pub heat: Given<m::Power>,
+    /// Electrical degrees by which it switches the windings early; 0 ° if not given.
+    pub timing_advance: Given<m::Angle>,
     pub braking: Maybe<Braking>,
     pub on_signal_lost: Option<String>,
 }
 
+/// Of one controller; each motor has its own.
 #[derive(Debug, Deserialize, JsonSchema)]
 pub struct CurrentLimit {
     pub battery: Given<m::Current>,
@@ -98,8 +103,13 @@ words! {
     pub enum BrakingKind { Regenerative = "regenerative", ShortedWindings = "shorted_windings", Mechanical = "mechanical", None = "none" }
 }
 
+/// One motor; all motors of the machine are alike.
 #[derive(Debug, Deserialize, JsonSchema)]
 pub struct Motor {
+    /// How many motors the machine has; 1 if not given.
+    pub count: Given<m::Count>,
+    /// What several motors drive.
+    pub arranged: Maybe<MotorsArranged>,
     /// No-load rpm for each volt, line to line: turn it with a drill and measure.
     pub speed_constant: Given<m::SpeedConstant>,
     /// Between two terminals, at 20 °C.
@@ -110,7 +120,18 @@ pub struct Motor {
     pub speed_max: Given<m::RotationalSpeed>,
     pub winding_temperature_max: Given<m::Temperature>,
     pub rotor_inertia: Given<m::Inertia>,
+    /// From its speed in the air to standing, when the track lands under power and grips; out of a log.
+    pub stop_time: Given<m::Duration>,
     pub mount: Maybe<MotorMount>,
+}
+
+words! {
+    pub enum MotorsArranged {
+        /// each with its own pinion on the first stage's wheel
+        OnOneLine = "on_one_line",
+        /// each with stages and a track of its own
+        OneASide = "one_a_side",
+    }
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -134,6 +155,9 @@ pub struct AuxiliarySupply {
 pub enum Stage {
     Spur(GearStage),
     Helical(GearStage),
+    /// A pinion inside a ring with teeth on its inside, which is the wheel.
+    Internal(GearStage),
+    Planetary(PlanetaryStage),
     Chain(ChainStage),
     ToothedBelt(ChainStage),
 }
@@ -142,7 +166,8 @@ impl Stage {
     #[must_use]
     pub fn name(&self) -> &str {
         match self {
-            Self::Spur(stage) | Self::Helical(stage) => &stage.name,
+            Self::Spur(stage) | Self::Helical(stage) | Self::Internal(stage) => &stage.name,
+            Self::Planetary(stage) => &stage.name,
             Self::Chain(stage) | Self::ToothedBelt(stage) => &stage.name,
         }
     }
@@ -161,6 +186,32 @@ pub struct GearStage {
     /// Share of the power that leaves the stage.
     pub efficiency: Given<m::Percentage>,
     pub housing: Maybe<Ref<Part>>,
+}
+
+/// A sun, planets on a carrier, and a ring round them.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct PlanetaryStage {
+    pub name: String,
+    pub module: Given<m::Length>,
+    pub helix: Given<m::Angle>,
+    pub face_width: Given<m::Length>,
+    pub sun: Gear,
+    pub planet: Gear,
+    pub ring: Gear,
+    /// How many planets share the torque.
+    pub planets: Given<m::Count>,
+    /// What stands still; the ring if not given.
+    pub held: Maybe<PlanetaryMember>,
+    /// Where the power comes in; the sun if not given.
+    pub driving: Maybe<PlanetaryMember>,
+    pub grease: Option<String>,
+    /// Share of the power that leaves the stage.
+    pub efficiency: Given<m::Percentage>,
+    pub housing: Maybe<Ref<Part>>,
+}
+
+words! {
+    pub enum PlanetaryMember { Sun = "sun", Ring = "ring", Carrier = "carrier" }
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]

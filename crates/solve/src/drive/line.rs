@@ -1,8 +1,9 @@
 //! The drive line as numbers: what flows where at one track speed and one pull.
 
 use crate::at::At;
+use crate::drive::stages::{self, Layout, Reduction, whole};
 use crate::drive::{Drive, StageLoad, outside};
-use machine::{CellKind, Found, NotJudged, Stage};
+use machine::{CellKind, Found, NotJudged};
 use physics::drive::Turning;
 use physics::motor::{Motor, Point};
 use quantity::*;
@@ -34,49 +35,23 @@ pub(super) struct Line {
     controller: Controller,
     pub motor_limit: Option<ElectricCurrent>,
     pub battery_limit: Option<ElectricCurrent>,
+    /// Of one line.
+    pub reductions: Vec<Reduction>,
+    /// The same without their meshes.
     stages: Vec<physics::drive::Stage>,
+    pub layout: Layout,
     /// Of the sprocket.
     pitch_radius: f64,
 }
 
-/// One working point: what the motor does, and what that asks of the battery.
+/// One working point: what one motor does, and what all of them ask of the battery.
 #[derive(Debug)]
 pub(super) struct Working {
     motor: Point,
+    /// Of all controllers.
     controller_heat: f64,
     /// At the battery's terminals, positive when it gives.
     pub battery_power: f64,
-}
-
-fn whole(at: &At, teeth: &machine::Given<m::Count>, least: f64, of: &str) -> Found<f64> {
-    let count = at.need(teeth)?.si();
-    if count >= least && count.is_finite() {
-        return Ok(count);
-    }
-    Err(NotJudged::NoSolution(format!("{of} cannot have {count:.0} teeth: at least {least:.0}")))
-}
-
-fn stage(at: &At, stage: &Stage) -> Found<physics::drive::Stage> {
-    let assumed = at.assumed();
-    let name = stage.name();
-    let (driving, driven, efficiency) = match stage {
-        Stage::Spur(gears) | Stage::Helical(gears) => {
-            (&gears.pinion.teeth, &gears.wheel.teeth, at.or(&gears.efficiency, &assumed.gear_efficiency)?)
-        }
-        Stage::Chain(chain) => {
-            (&chain.driving_teeth, &chain.driven_teeth, at.or(&chain.efficiency, &assumed.chain_efficiency)?)
-        }
-        Stage::ToothedBelt(belt) => {
-            (&belt.driving_teeth, &belt.driven_teeth, at.or(&belt.efficiency, &assumed.belt_efficiency)?)
-        }
-    };
-    let ratio = whole(at, driven, 1.0, name)? / whole(at, driving, 1.0, name)?;
-    if !(efficiency.si() > 0.0 && efficiency.si() <= 1.0) {
-        return Err(NotJudged::NoSolution(format!(
-            "nothing goes through stage {name}: its efficiency is not between 0 and 100 %"
-        )));
-    }
-    Ok(physics::drive::Stage { ratio: Ratio::from_si(ratio), efficiency })
 }
 
 /// The battery without load.
@@ -112,6 +87,10 @@ impl Line {
             resistance: at.need(&powertrain.motor.resistance)?,
             no_load_current: at.need(&powertrain.motor.no_load_current)?,
         };
+        let advance = at.or_take(&controller.timing_advance, Angle::from_si(0.0), "0 °");
+        let motor = motor.advanced(advance).map_err(outside)?;
+        let layout = stages::layout(at)?;
+        let reductions = stages::read(at, at.machine(), layout)?;
         let cells_at = at.surroundings()?.outside;
         let losses = match at.try_get(&controller.heat) {
             Some(heat) => {
@@ -129,34 +108,42 @@ impl Line {
             controller: losses,
             motor_limit,
             battery_limit: at.try_get(&controller.current_limit.battery),
-            stages: powertrain.stages.iter().map(|each| stage(at, each)).collect::<Found<_>>()?,
+            stages: reductions.iter().map(|each| each.stage).collect(),
+            reductions,
+            layout,
             pitch_radius: pitch.si() / (2.0 * (PI / teeth).sin()),
         })
     }
 
+    pub fn motors(&self) -> f64 {
+        self.layout.lines * self.layout.motors_on_a_line
+    }
+
+    /// Out of the last stage of one line.
     fn sprocket(&self, speed: f64, pull: f64) -> Turning {
         Turning {
             speed: AngularVelocity::from_si(speed / self.pitch_radius),
-            torque: Torque::from_si(pull * self.pitch_radius),
+            torque: Torque::from_si(pull * self.pitch_radius / self.layout.lines),
         }
     }
 
-    /// Pull that a motor current gives at a track speed; negative currents brake.
+    /// Pull that a current in each motor gives at a track speed; negative currents brake.
     pub fn pull_at(&self, speed: f64, current: f64) -> f64 {
         let turning = self.motor_shaft(speed, 0.0).speed;
         // A standing shaft has no drag to speak of.
         let drag = if speed == 0.0 { 0.0 } else { self.motor.no_load_current.si() };
         let torque = Torque::from_si((current - drag) * physics::motor::torque_constant(self.motor.speed_constant));
-        let motor = Turning { speed: turning, torque };
-        physics::drive::chain(&self.stages, motor).last().map_or(motor, |passed| passed.out).torque.si()
-            / self.pitch_radius
+        let into = Turning { speed: turning, torque: torque * self.layout.motors_on_a_line };
+        let out = physics::drive::chain(&self.stages, into).last().map_or(into, |passed| passed.out);
+        out.torque.si() * self.layout.lines / self.pitch_radius
     }
 
     fn motor_shaft(&self, speed: f64, pull: f64) -> Turning {
-        physics::drive::motor_for(&self.stages, self.sprocket(speed, pull))
+        let into = physics::drive::motor_for(&self.stages, self.sprocket(speed, pull));
+        Turning { speed: into.speed, torque: into.torque / self.layout.motors_on_a_line }
     }
 
-    /// The motor's point and the power that it takes from the battery, at part throttle as far as there is need for it.
+    /// A motor's point and the power that all take from the battery, at part throttle as far as there is need for it.
     pub fn working(&self, speed: f64, pull: f64) -> Working {
         let shaft = self.motor_shaft(speed, pull);
         let motor = if speed == 0.0 {
@@ -166,11 +153,11 @@ impl Line {
         } else {
             self.motor.at_torque(self.motor.voltage_for(shaft.speed, shaft.torque), shaft.torque)
         };
-        let taken = motor.electrical_power().si();
+        let taken = motor.electrical_power().si() * self.motors();
         let controller_heat = match self.controller {
             Controller::Share(share) if taken >= 0.0 => taken * (1.0 / share - 1.0),
             Controller::Share(share) => -taken * (1.0 - share),
-            Controller::Heat { heat, at_current } => heat * (motor.current.si() / at_current).powi(2),
+            Controller::Heat { heat, at_current } => self.motors() * heat * (motor.current.si() / at_current).powi(2),
         };
         Working { motor, controller_heat, battery_power: taken + controller_heat }
     }
@@ -180,9 +167,9 @@ impl Line {
         self.open * self.open / (4.0 * self.resistance)
     }
 
-    /// Power at the battery's terminals at its current limit, if there is one that matters.
+    /// Power at the battery's terminals where each controller is at its limit, if there is one that matters.
     pub fn power_at_limit(&self) -> Option<f64> {
-        let limit = self.battery_limit?.si();
+        let limit = self.battery_limit?.si() * self.motors();
         (limit < self.open / (2.0 * self.resistance)).then_some((self.open - limit * self.resistance) * limit)
     }
 
@@ -218,22 +205,26 @@ impl Line {
         }
         let current = physics::battery::current_for_power(open, resistance, power).map_err(outside)?;
         let motor = Turning { speed: working.motor.speed, torque: working.motor.torque };
-        let mut into = motor;
-        let stages = physics::drive::chain(&self.stages, motor)
+        let mut into = Turning { speed: motor.speed, torque: motor.torque * self.layout.motors_on_a_line };
+        let stages = physics::drive::chain(&self.stages, into)
             .into_iter()
-            .map(|passed| {
+            .zip(&self.reductions)
+            .map(|(passed, reduction)| {
                 let load = StageLoad {
                     speed_in: into.speed,
                     torque_in: into.torque,
                     speed_out: passed.out.speed,
                     torque_out: passed.out.torque,
                     loss: passed.loss,
+                    meshes: reduction.meshes,
                 };
                 into = passed.out;
                 load
             })
             .collect();
         let drive = Drive {
+            motors: self.motors(),
+            lines: self.layout.lines,
             motor_speed: motor.speed,
             motor_torque: motor.torque,
             motor_current: working.motor.current,
@@ -243,10 +234,11 @@ impl Line {
             pull: Force::from_si(pull),
             stages,
             sprocket_torque: self.sprocket(speed, pull).torque,
-            motor_heat: working.motor.loss(),
+            motor_heat: working.motor.loss() * self.motors(),
             controller_heat: Power::from_si(working.controller_heat),
             battery_heat: Power::from_si(current.si() * current.si() * self.resistance),
-            stop_torque: None,
+            blow: None,
+            overrun: None,
             set_by,
         };
         let numbers = [

@@ -105,7 +105,7 @@ fn drive(changes: &[(&str, &str)], case: &str) -> Found<Drive> {
 fn balanced(drive: &Drive) {
     let given = drive.battery_voltage.si() * drive.battery_current.si();
     let out = drive.pull.si() * drive.track_speed.si();
-    let lost: f64 = drive.stages.iter().map(|stage| stage.loss.si()).sum();
+    let lost = drive.stages.iter().map(|stage| stage.loss.si()).sum::<f64>() * drive.lines;
     let heat = drive.motor_heat.si() + drive.controller_heat.si() + lost;
     assert!((given - out - heat).abs() <= 1e-9 * given.abs().max(out.abs()), "{given} W in, {out} W and {heat} W out");
     assert!(drive.battery_heat.si() > 0.0 && drive.motor_heat.si() > 0.0 && drive.controller_heat.si() >= 0.0);
@@ -220,9 +220,105 @@ fn traction_and_limits_cap_the_pull() {
 #[test]
 fn a_rotor_stopped_by_a_landing_pulls_harder_than_the_limit() {
     let powered = drive(&[], "powered").unwrap();
-    let torque = powered.stop_torque.unwrap().si();
-    assert!((torque - 1.9e-3 * powered.motor_speed.si() / 0.020).abs() < 1e-9 && torque > 40.0);
-    assert!(drive(&[], "level").unwrap().stop_torque.is_none());
+    let (blow, half_pi) = (powered.blow.unwrap(), std::f64::consts::FRAC_PI_2);
+    let mean = 1.9e-3 * powered.motor_speed.si() / 0.020;
+    assert!((blow.torque.si() - half_pi * mean).abs() < 1e-9 && blow.torque.si() > 40.0);
+    assert_eq!((blow.by, blow.stages[0]), ("the assumed stop time", blow.torque));
+    assert!((blow.stages[1].si() / blow.torque.si() - 40.0 / 17.0).abs() < 1e-12);
+    assert!((blow.sprocket.si() / blow.stages[1].si() - 23.0 / 12.0).abs() < 1e-12);
+    assert!(drive(&[], "level").unwrap().blow.is_none());
+    let inertia = "rotor_inertia: 1.9e-3 kg·m²";
+    let timed = drive(&[(inertia, "rotor_inertia: 1.9e-3 kg·m², stop_time: 40 ms")], "powered").unwrap().blow.unwrap();
+    assert!(timed.by == "the stop time" && (timed.torque.si() / blow.torque.si() - 0.5).abs() < 1e-12);
+    // A line as stiff as takes 20 ms for its quarter swing gives the blow of 20 ms.
+    let stiffness = 1.9e-3 * (half_pi / 0.020f64).powi(2);
+    let line = format!("  line_stiffness: {stiffness} N·m/rad\n  stages:");
+    let wound = drive(&[("  stages:", &line)], "powered").unwrap().blow.unwrap();
+    assert_eq!(wound.by, "the line's stiffness");
+    assert!((wound.torque.si() / blow.torque.si() - 1.0).abs() < 1e-9 && (wound.lasts.si() - 0.020).abs() < 1e-9);
+}
+
+#[test]
+fn a_held_track_takes_the_whole_current_whatever_the_ground_is_like() {
+    let held =
+        drive(&[("traction: 0.7", "traction: 0.2"), ("kind: launch", "kind: launch, track_held: yes")], "launch");
+    let held = held.unwrap();
+    assert!(held.set_by == "the motor current limit" && (held.motor_current.si() - 130.0).abs() < 1e-9);
+    let torque = 130.0 * 30.0 / (std::f64::consts::PI * 118.0) * 40.0 / 17.0 * 23.0 / 12.0 * 0.96 * 0.94;
+    assert!((held.sprocket_torque.si() / torque - 1.0).abs() < 1e-12 && held.track_speed.si() == 0.0);
+}
+
+#[test]
+fn nobody_brakes_and_the_battery_does() {
+    let away = drive(&[], "descent").unwrap().overrun.unwrap().unwrap();
+    let kv = 118.0 * std::f64::consts::PI / 30.0;
+    // Its own voltage is what the charged battery has, and what the current needs in the windings.
+    let own = away.motor_speed.si() / kv;
+    assert!((own + away.motor_current.si() * 0.031 - away.battery_voltage.si()).abs() < 1e-6, "{away:?}");
+    assert!(away.motor_current.si() < 0.0 && away.battery_voltage.si() > 14.0 * 4.2);
+    assert!(away.motor_speed > drive(&[], "lift_off").unwrap().motor_speed);
+    let lost = ("soak: {kind: soak", "lost: {kind: signal_lost, grade: 24 °, payload: no}\n  soak: {kind: soak");
+    let lost = drive(&[lost], "lost").unwrap();
+    assert!(lost.overrun == Some(Ok(away)) && lost.pull.si() == 0.0);
+    assert!(drive(&[("grade: 24 °", "grade: 3 °")], "descent").unwrap().overrun.is_none());
+}
+
+#[test]
+fn two_motors_share_and_an_advance_makes_them_faster_and_weaker() {
+    let one = drive(&[], "climb").unwrap();
+    let with = |more: &str| {
+        let text = format!("motor: {{{more}, speed_constant");
+        drive(&[("motor: {speed_constant", &text)], "climb")
+    };
+    let (pair, sides) =
+        (with("count: 2, arranged: on_one_line").unwrap(), with("count: 2, arranged: one_a_side").unwrap());
+    let twice = |a: f64, b: f64| (a / b - 2.0).abs() < 1e-9;
+    for both in [&pair, &sides] {
+        balanced(both);
+        assert!(twice(one.motor_torque.si(), both.motor_torque.si()) && both.pull == one.pull && both.motors == 2.0);
+        assert!(both.battery_current < one.battery_current, "less is lost in two motors at half the current");
+    }
+    assert!((pair.lines, pair.stages[0].meshes, pair.stages[1].meshes) == (1.0, 2.0, 1.0));
+    assert!(
+        (sides.lines, sides.stages[0].meshes) == (2.0, 1.0)
+            && twice(one.sprocket_torque.si(), sides.sprocket_torque.si())
+    );
+    assert!(twice(one.stages[1].torque_in.si(), sides.stages[1].torque_in.si()));
+    assert!((pair.sprocket_torque.si() / one.sprocket_torque.si() - 1.0).abs() < 1e-12);
+    assert!(matches!(with("count: 2"), Err(NotJudged::NotGiven { .. })) && with("count: 0").is_err());
+    let advanced = [("efficiency: 95 %}", "efficiency: 95 %, timing_advance: 25 °}")];
+    let free = |changes: &[(&str, &str)]| drive(changes, "lift_off").unwrap().motor_speed.si();
+    assert!((free(&advanced) / free(&[]) - 1.0 / 25f64.to_radians().cos()).abs() < 2e-4);
+    assert!(drive(&advanced, "climb").unwrap().motor_current > one.motor_current);
+}
+
+#[test]
+fn a_planetary_set_and_a_ring_by_hand() {
+    let primary = "{name: primary, kind: spur, pinion: {teeth: 17}, wheel: {teeth: 40}, efficiency: 96 %}";
+    let with = |stage: &str| drive(&[(primary, stage)], "climb");
+    let set = "{name: set, kind: planetary, sun: {teeth: 15}, planet: {teeth: 15}, ring: {teeth: 45}, planets: 3, efficiency: 96 %";
+    let ratio = |drive: &Drive| drive.stages[0].speed_in.si() / drive.stages[0].speed_out.si();
+    let held = |held: &str| with(&format!("{set}{held}}}"));
+    let ring = held("").unwrap();
+    balanced(&ring);
+    assert!((ratio(&ring) - 4.0).abs() < 1e-12 && ring.stages[0].meshes == 3.0);
+    assert!((ratio(&held(", held: sun, driving: ring").unwrap()) - 4.0 / 3.0).abs() < 1e-12);
+    assert!((ratio(&held(", held: carrier").unwrap()) - 3.0).abs() < 1e-12);
+    assert!(matches!(held(", held: sun"), Err(NotJudged::NoSolution(_))));
+    let internal = "{name: ring, kind: internal, pinion: {teeth: 17}, wheel: {teeth: 40}, efficiency: 96 %}";
+    assert!((ratio(&with(internal).unwrap()) - 40.0 / 17.0).abs() < 1e-12);
+    assert!(with(&internal.replace("teeth: 40", "teeth: 16")).is_err());
+    // Two meshes of 96 % each, of which three quarters of the power roll.
+    let lossy = drive(
+        &[
+            (primary, &format!("{}}}", set.replace(", efficiency: 96 %", ""))),
+            ("assumed: {", "assumed: {gear_efficiency: 96 %, "),
+        ],
+        "climb",
+    );
+    let stage = &lossy.unwrap().stages[0];
+    let through = stage.torque_out.si() * stage.speed_out.si() / (stage.torque_in.si() * stage.speed_in.si());
+    assert!((through - (1.0 + 3.0 * 0.96 * 0.96) / 4.0).abs() < 1e-12, "{through}");
 }
 
 #[test]
