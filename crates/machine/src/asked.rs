@@ -49,7 +49,7 @@ pub enum Setting {
 /// Sections whose figures belong to a thing; another thing is chosen by its name.
 const FACTS_OF: [&str; 6] = ["materials", "coolants", "oils", "assumed", "service", "concessions"];
 /// Fields that tell what a thing is like.
-const FACTS: [&str; 35] = [
+const FACTS: &[&str] = &[
     "air_rise",
     "humidity_at_assembly",
     "trapped_water",
@@ -85,9 +85,16 @@ const FACTS: [&str; 35] = [
     "full_voltage",
     "nominal_voltage",
     "filled_at",
+    "temperature_min",
+    "charge_temperature_min",
+    "charge_temperature_max",
+    "magnet_temperature_max",
+    "winding_to_case",
+    "junction_to_board",
+    "to_air",
 ];
 /// Fields of things that say what is asked of them.
-const USE: [&str; 6] = ["load", "speed", "frequency", "angle", "sprung_mass_each", "duration"];
+const USE: [&str; 7] = ["load", "speed", "frequency", "angle", "sprung_mass_each", "duration", "put_in_at"];
 
 /// Whether an entry of a section may be tried in place of another at a path: the checks that exist would not object to a
 /// rubber axle, nor to water that bursts the hoses in the first frost.
@@ -125,6 +132,11 @@ pub fn setting(path: &str) -> Setting {
     let field = steps.next_back().unwrap_or("");
     match section {
         _ if FACTS_OF.contains(&section) || within("evidence") || within("tested") || within("centre_of_gravity") => {
+            Setting::Fact
+        }
+        // A bought thing weighs what it weighs.
+        "devices" => Setting::Fact,
+        _ if within("after_run") || path == "powertrain.motor.mass" || path == "powertrain.controller.mass" => {
             Setting::Fact
         }
         "environment" if field == "assembled_at" => Setting::Choice,

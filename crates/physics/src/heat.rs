@@ -4,10 +4,12 @@
 use crate::air::GRAVITY;
 use quantity::*;
 
+pub mod body;
 pub mod cooling;
 pub mod exchanger;
 pub mod inside;
 pub mod outside;
+pub mod winding;
 
 /// Film coefficient from a Nusselt number, h = Nu·k / L.
 ///

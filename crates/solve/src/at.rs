@@ -6,6 +6,7 @@ use crate::landing::Landing;
 use crate::point::CasePoint;
 use crate::surroundings::Surroundings;
 use crate::temperatures::Temperatures;
+use crate::thermal::Thermal;
 use crate::track::Track;
 use machine::{Assumed, Case, Found, Machine, Named, NotJudged, Reader, Reads, Spring, WhatIf};
 use quantity::SpringRate;
@@ -22,13 +23,14 @@ pub enum Solution {
     Drive,
     Coolant,
     Temperatures,
+    Thermal,
     Landing,
     Track,
 }
 
 impl Solution {
-    pub const ALL: [Self; 6] =
-        [Self::Surroundings, Self::Drive, Self::Coolant, Self::Temperatures, Self::Landing, Self::Track];
+    pub const ALL: [Self; 7] =
+        [Self::Surroundings, Self::Drive, Self::Coolant, Self::Temperatures, Self::Thermal, Self::Landing, Self::Track];
 
     #[must_use]
     pub fn bit(self) -> u32 {
@@ -52,6 +54,7 @@ pub struct Cells {
     drive: Slot<Drive>,
     coolant: Slot<Coolant>,
     temperatures: Slot<Temperatures>,
+    thermal: Slot<Thermal>,
     landing: Slot<Landing>,
     track: Slot<Track>,
 }
@@ -75,6 +78,7 @@ impl Cells {
             drive: keep(&self.drive, &stale),
             coolant: keep(&self.coolant, &stale),
             temperatures: keep(&self.temperatures, &stale),
+            thermal: keep(&self.thermal, &stale),
             landing: keep(&self.landing, &stale),
             track: keep(&self.track, &stale),
         }
@@ -195,6 +199,13 @@ impl<'a> At<'a> {
     pub fn temperatures(&self) -> Found<&'a Temperatures> {
         self.solved(Solution::Temperatures, &self.cells.temperatures, crate::temperatures::solve)
     }
+    /// Temperatures over time of motor, controller, cells and devices.
+    ///
+    /// # Errors
+    /// As worked out.
+    pub fn thermal(&self) -> Found<&'a Thermal> {
+        self.solved(Solution::Thermal, &self.cells.thermal, crate::thermal::solve)
+    }
     /// Travel and forces of each corner in a landing.
     ///
     /// # Errors
@@ -215,6 +226,19 @@ impl<'a> At<'a> {
     /// As worked out.
     pub fn track(&self) -> Found<&'a Track> {
         self.solved(Solution::Track, &self.cells.track, crate::track::solve)
+    }
+
+    /// Asks in another case point of this machine. What is read there counts as read here; nothing of it is kept.
+    pub(crate) fn elsewhere<T>(&self, point: CasePoint, ask: impl FnOnce(&At) -> Found<T>) -> Found<T> {
+        let (cells, busy) = (Cells::default(), Cell::new(0));
+        let fixed = self.machine.cases.get(point.case).is_some_and(|case| case.air.is_given());
+        let point = if fixed { CasePoint { share: 0.0, ..point } } else { point };
+        let at = At::new(self.machine, point, self.reader.what_if(), &cells, &busy).quiet(self.reader.is_quiet());
+        let found = ask(&at);
+        if !self.reader.is_quiet() {
+            self.inner.borrow_mut().add(&at.into_reads());
+        }
+        found
     }
 
     fn solved<T>(&self, which: Solution, slot: &'a Slot<T>, work: fn(&At) -> Found<T>) -> Found<&'a T> {

@@ -119,3 +119,10 @@ fn finite(circuit: &Circuit) -> Found<()> {
         "the coolant loop has no finite answer: a size in it is zero or far from possible".into(),
     ))
 }
+
+/// Heat capacity of the coolant for each volume, J/(m³·K).
+pub(crate) fn heat_per_volume(at: &At, temperature: ThermodynamicTemperature) -> Found<f64> {
+    let fluid = at.machine().follow(at.part(&at.machine().cooling.coolant.fluid)?);
+    let liquid = properties::Liquid::read(at, fluid)?.at(at, temperature)?;
+    Ok(liquid.density.si() * liquid.heat_capacity.si())
+}

@@ -9,6 +9,7 @@ pub mod drive;
 pub mod landing;
 pub mod surroundings;
 pub mod temperatures;
+pub mod thermal;
 pub mod track;
 
 pub use at::{At, Cells, Solution};

@@ -29,6 +29,36 @@ pub struct Assumed {
     pub contact_resistance: Given<m::ThermalResistance>,
     pub channel_bend_loss: Given<m::Ratio>,
     pub meltwater: Given<m::Temperature>,
+    pub motor_mass: Given<m::Mass>,
+    /// Mean over copper, iron and aluminium.
+    pub motor_heat_capacity: Given<m::HeatCapacity>,
+    /// Share of a motor's mass that is winding; as much again is rotor.
+    pub winding_share: Given<m::Percentage>,
+    pub winding_to_case: Given<m::ThermalResistance>,
+    /// Across the air gap and the bearings.
+    pub rotor_to_case: Given<m::ThermalResistance>,
+    /// Share of the no-load loss that arises in the rotor.
+    pub rotor_loss_share: Given<m::Percentage>,
+    /// From a motor's case to air, beside what a jacket takes.
+    pub motor_to_air: Given<m::ThermalResistance>,
+    pub controller_mass: Given<m::Mass>,
+    /// Mean over board, copper and aluminium.
+    pub controller_heat_capacity: Given<m::HeatCapacity>,
+    pub controller_to_air: Given<m::ThermalResistance>,
+    pub cell_heat_capacity: Given<m::HeatCapacity>,
+    /// Of a block of cells with the air between them.
+    pub pack_density: Given<m::Density>,
+    /// Across a block of cells.
+    pub pack_conductivity: Given<m::ThermalConductivity>,
+    pub foam_conductivity: Given<m::ThermalConductivity>,
+    /// From a surface to still air, radiation included.
+    pub still_air: Given<m::HeatTransfer>,
+    /// Through the walls of a closed box, air to air.
+    pub box_wall: Given<m::HeatTransfer>,
+    pub cell_temperature_min: Given<m::Temperature>,
+    pub cell_temperature_max: Given<m::Temperature>,
+    pub cell_charge_temperature_min: Given<m::Temperature>,
+    pub cell_charge_temperature_max: Given<m::Temperature>,
     pub ground_stiffness: Given<m::SpringRate>,
     pub mount_stiffness: Given<m::SpringRate>,
     pub stop_modulus: Given<m::Modulus>,

@@ -4,6 +4,7 @@
 mod assumed;
 mod cases;
 mod cooling;
+mod devices;
 mod environment;
 mod fluids;
 mod materials;
@@ -16,6 +17,7 @@ mod suspension;
 pub use assumed::*;
 pub use cases::*;
 pub use cooling::*;
+pub use devices::*;
 pub use environment::*;
 pub use fluids::*;
 pub use materials::*;
@@ -50,6 +52,8 @@ pub struct Spec {
     pub oils: Map<Oil>,
     pub powertrain: Powertrain,
     pub cooling: Cooling,
+    /// Servos, displays, radios and other small things with temperature limits of their own.
+    pub devices: Map<Device>,
     pub structure: Structure,
     /// Sprung corners or axles by name.
     pub suspension: Map<Corner>,

@@ -1,10 +1,13 @@
 //! Battery, controller, motor, stages, shafts, bearings. The track stands in running_gear.
 
+use crate::curve::Curve;
 use crate::given::Given;
 use crate::named::{Map, Maybe, Ref, Target};
+use crate::sections::cases::Case;
+use crate::sections::environment::Zone;
 use crate::sections::materials::Material;
 use crate::sections::running_gear::Track;
-use crate::sections::structure::{Build, Part, Thing};
+use crate::sections::structure::{Build, Part, Size, Thing};
 use crate::sections::suspension::Corner;
 use quantity::m;
 use schemars::JsonSchema;
@@ -32,7 +35,20 @@ pub struct Battery {
     /// Whole pack with leads at 20 °C: volts dropped over amps drawn.
     pub resistance: Given<m::Resistance>,
     pub mass: Given<m::Mass>,
+    /// Of the block of cells, without its wrap.
+    pub size: Maybe<Size>,
     pub insulation: Option<String>,
+    /// Thickness of foam all round; `0 mm` for a bare pack.
+    pub foam: Given<m::Distance>,
+    /// From the cells to the air round the pack, wrap included, where it was measured.
+    pub to_air: Given<m::ThermalResistance>,
+    /// The enclosure that it lies in.
+    pub zone: Maybe<Ref<Zone>>,
+    /// Temperature of the cells when the pack is put in, where it is kept warm until then; leave it out for a pack that
+    /// soaks with the machine.
+    pub put_in_at: Given<m::Temperature>,
+    /// A thermometer between the cells.
+    pub after_run: Maybe<AfterRun>,
     pub wire: Maybe<Wire>,
     pub connector: Maybe<Connector>,
     pub fuse: Given<m::Current>,
@@ -45,6 +61,25 @@ pub struct Cells {
     pub kind: Maybe<CellKind>,
     pub full_voltage: Given<m::CellVoltage>,
     pub nominal_voltage: Given<m::CellVoltage>,
+    /// Coldest at which they may give current.
+    pub temperature_min: Given<m::Temperature>,
+    /// Hottest at which they may give current.
+    pub temperature_max: Given<m::Temperature>,
+    /// Coldest at which they may be charged.
+    pub charge_temperature_min: Given<m::Temperature>,
+    /// Hottest at which they may be charged.
+    pub charge_temperature_max: Given<m::Temperature>,
+}
+
+/// What a thermometer on the thing showed after a drive.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct AfterRun {
+    /// The case that was driven to its end.
+    pub case: Maybe<Ref<Case>>,
+    /// Outside air on that day.
+    pub air: Given<m::Temperature>,
+    /// From the moment of stopping on, everything switched off: `{0 min: 58 °C, 2 min: 63 °C, 10 min: 54 °C}`.
+    pub readings: Maybe<Curve<m::Duration, m::Temperature>>,
 }
 
 words! {
@@ -77,6 +112,19 @@ pub struct Controller {
     /// Highest electrical speed: motor rpm times pole pairs.
     pub electrical_speed_max: Given<m::RotationalSpeed>,
     pub temperature_max: Given<m::Temperature>,
+    /// Where the maker means that limit; its own sensor if not given.
+    pub quoted_at: Maybe<QuotedAt>,
+    /// Coldest at which it may be switched on.
+    pub temperature_min: Given<m::Temperature>,
+    /// From the switches' junctions to the board where the sensor sits, all of them together.
+    pub junction_to_board: Given<m::ThermalResistance>,
+    pub mass: Given<m::Mass>,
+    /// From its case to the air round it, beside what its plate takes.
+    pub to_air: Given<m::ThermalResistance>,
+    /// The enclosure that it lies in; that of the plate which cools it if not given.
+    pub zone: Maybe<Ref<Zone>>,
+    /// Its own sensor, read out.
+    pub after_run: Maybe<AfterRun>,
     pub efficiency: Given<m::Percentage>,
     /// Heat into its plate at the motor current limit, in place of the efficiency.
     pub heat: Given<m::Power>,
@@ -84,6 +132,17 @@ pub struct Controller {
     pub timing_advance: Given<m::Angle>,
     pub braking: Maybe<Braking>,
     pub on_signal_lost: Option<String>,
+}
+
+words! {
+    pub enum QuotedAt {
+        /// inside the switches
+        Junction = "junction",
+        /// on the board, as its own sensor shows
+        Sensor = "sensor",
+        /// the face that is bolted to the plate
+        Case = "case",
+    }
 }
 
 /// Of one controller; each motor has its own.
@@ -119,6 +178,17 @@ pub struct Motor {
     pub pole_pairs: Given<m::Count>,
     pub speed_max: Given<m::RotationalSpeed>,
     pub winding_temperature_max: Given<m::Temperature>,
+    /// Hottest that the magnets stand without losing strength.
+    pub magnet_temperature_max: Given<m::Temperature>,
+    pub mass: Given<m::Mass>,
+    /// From the copper to the case.
+    pub winding_to_case: Given<m::ThermalResistance>,
+    /// From its case to the air round it, beside what a jacket takes.
+    pub to_air: Given<m::ThermalResistance>,
+    /// The enclosure that it lies in; that of the jacket which cools it if not given.
+    pub zone: Maybe<Ref<Zone>>,
+    /// A thermometer on its case.
+    pub after_run: Maybe<AfterRun>,
     pub rotor_inertia: Given<m::Inertia>,
     /// From its speed in the air to standing, when the track lands under power and grips; out of a log.
     pub stop_time: Given<m::Duration>,

@@ -1,0 +1,66 @@
+//! What feeds and cools the bodies in one stage: while the case lasts, or after it.
+
+use super::bodies::COOLANT;
+use super::loop_side::{LoopSide, walls};
+use super::network::{Network, State};
+use super::readings::Factors;
+use crate::at::At;
+use crate::drive::Drive;
+use machine::{CaseKind, Cooled, Found, Ref, Zone};
+use quantity::*;
+
+pub(super) struct Feed<'a> {
+    /// Whether anything makes heat.
+    pub(super) live: bool,
+    pub(super) loop_side: Option<&'a LoopSide>,
+    pub(super) factors: &'a Factors,
+    /// Air outside, K; everything else counts from it.
+    pub(super) outside: f64,
+    pub(super) first: State,
+}
+
+impl Feed<'_> {
+    /// Heat of a thing, W: stated at what cools it, else out of the drive line.
+    pub(super) fn watts(&self, at: &At, cooled: Cooled, of: fn(&Drive) -> Power) -> Found<f64> {
+        if !self.live {
+            return Ok(0.0);
+        }
+        let watts = match self.stated(at, cooled) {
+            Some(stated) => stated,
+            None => of(at.drive()?).si(),
+        };
+        Ok(watts * self.factors.heat(cooled)?)
+    }
+
+    /// Heat that the spec states at what cools a thing, W.
+    pub(super) fn stated(&self, at: &At, cooled: Cooled) -> Option<f64> {
+        let all = walls(at).filter(|(_, plate)| plate.cools == Some(cooled));
+        let stated = all.filter_map(|(_, plate)| at.try_get(&plate.heat)).map(Quantity::si);
+        stated.reduce(|sum, each| sum + each)
+    }
+
+    /// Ties a body to the faces of the loop that cool it.
+    pub(super) fn cool(&self, network: &mut Network, place: usize, cooled: Cooled) {
+        for face in self.loop_side.iter().flat_map(|flows| &flows.faces).filter(|face| face.cools == cooled) {
+            network.link(place, COOLANT, face.contact, face.above);
+        }
+    }
+
+    /// Air before a thing above that outside, and what stands between that air and the one held, K/W: the walls of a
+    /// closed box, where its air has not been measured.
+    pub(super) fn air(&self, at: &At, zone: Option<&Ref<Zone>>) -> Found<(f64, f64)> {
+        let above = at.surroundings()?.air(at, zone)?.si() - self.outside;
+        let behind = match zone.map(|zone| at.machine().follow(zone)) {
+            Some(zone) if at.case()?.kind == CaseKind::BroughtIndoors => match at.try_get(&zone.volume) {
+                Some(volume) => {
+                    let edge = Length::from_si(volume.si().cbrt());
+                    let walls = physics::heat::body::surface([edge; 3]).si();
+                    1.0 / (at.need(&at.assumed().box_wall)?.si() * walls)
+                }
+                None => 0.0,
+            },
+            _ => 0.0,
+        };
+        Ok((above, behind))
+    }
+}

@@ -1,0 +1,100 @@
+//! The coolant loop as the bodies see it: one body of coolant, and faces that stand a little above or below it.
+
+use crate::at::At;
+use crate::coolant::Circuit;
+use machine::{Cooled, Element, Found, Plate};
+use quantity::*;
+
+/// The flowing loop, as far as it takes heat from bodies. Kelvin above the outside air.
+#[derive(Debug)]
+pub(super) struct LoopSide {
+    /// J/K of all the coolant.
+    pub(super) capacity: f64,
+    /// Where its heat goes: W/K, and how warm that is.
+    pub(super) sink: (f64, f64),
+    /// Put in by what is no body here, W.
+    pub(super) direct: f64,
+    pub(super) faces: Vec<Face>,
+}
+
+/// The face of an element that cools a body.
+#[derive(Debug)]
+pub(super) struct Face {
+    pub(super) cools: Cooled,
+    /// Between body and wetted wall, W/K.
+    pub(super) contact: f64,
+    /// How much warmer than the mean coolant the wetted wall is.
+    pub(super) above: f64,
+}
+
+/// Least resistance that a contact is taken to have, K/W.
+const BEST_CONTACT: f64 = 1e-3;
+/// Least difference of coolant and what takes its heat, K.
+const LEAST_GAP: f64 = 0.3;
+
+/// Elements with a wall.
+pub(super) fn walls<'a>(at: &At<'a>) -> impl Iterator<Item = (usize, &'a Plate)> + use<'a> {
+    at.machine().cooling.circuit.iter().enumerate().filter_map(|(place, element)| match element {
+        Element::Plate(plate) | Element::Jacket(plate) | Element::Exchanger(plate) => Some((place, plate)),
+        _ => None,
+    })
+}
+
+/// The wall that cools a thing first in the order of flow.
+pub(super) fn wall_of<'a>(at: &At<'a>, cooled: Cooled) -> Option<&'a Plate> {
+    at.machine().cooling.circuit.iter().find_map(|element| match element {
+        Element::Plate(plate) | Element::Jacket(plate) | Element::Exchanger(plate) if plate.cools == Some(cooled) => {
+            Some(plate)
+        }
+        _ => None,
+    })
+}
+
+impl LoopSide {
+    /// Nothing where no coolant flows.
+    pub(super) fn read(at: &At) -> Found<Option<Self>> {
+        if at.machine().cooling.circuit.is_empty() || !super::powered(at)? {
+            return Ok(None);
+        }
+        let circuit = &at.coolant()?.driven;
+        if !circuit.running || circuit.stalled || circuit.flow.si() <= 0.0 {
+            return Ok(None);
+        }
+        let outside = at.surroundings()?.outside.si();
+        let count = circuit.elements.len().max(1);
+        #[expect(clippy::cast_precision_loss, reason = "a handful of elements")]
+        let mean = circuit.elements.iter().map(|element| element.outlet.si() - outside).sum::<f64>() / count as f64;
+        let (mut faces, mut of_bodies) = (Vec::new(), 0.0);
+        for (place, plate) in walls(at) {
+            let (Some(cools), Some(element)) = (plate.cools, circuit.elements.get(place)) else { continue };
+            if cools == Cooled::Pump {
+                continue;
+            }
+            let contact = at.or(&plate.contact_resistance, &at.assumed().contact_resistance)?.si().max(BEST_CONTACT);
+            faces.push(Face { cools, contact: 1.0 / contact, above: element.wetted.1.si() - outside - mean });
+            of_bodies += element.heat.si().max(0.0);
+        }
+        let put_in: f64 = circuit.elements.iter().map(|element| element.heat.si().max(0.0)).sum();
+        let sink_at = sink(at)?;
+        let capacity = Self::capacity(at, circuit)?;
+        let sink = (put_in.max(1.0) / (mean - sink_at).max(LEAST_GAP), sink_at);
+        Ok(Some(Self { capacity, sink, direct: (put_in - of_bodies).max(0.0), faces }))
+    }
+
+    fn capacity(at: &At, circuit: &Circuit) -> Found<f64> {
+        let volume = at.need(&at.machine().cooling.coolant.volume)?;
+        let warm = circuit.elements.first().map_or(at.surroundings()?.outside, |element| element.inlet);
+        Ok(volume.si() * crate::coolant::heat_per_volume(at, warm)?)
+    }
+}
+
+/// How warm that is which takes the heat out of the coolant, above the outside air.
+fn sink(at: &At) -> Found<f64> {
+    let around = at.surroundings()?;
+    let face = walls(at).find_map(|(_, plate)| at.try_part(&plate.outside));
+    let air = match face {
+        Some(face) => around.air(at, at.try_part(&face.to))?,
+        None => around.outside,
+    };
+    Ok(air.si() - around.outside.si())
+}

@@ -1,0 +1,298 @@
+//! A few bodies of one temperature each, with conductances between them: linear, so it is solved exactly, by the
+//! exponential of its matrix. It never knows: what the bodies are.
+
+use nalgebra::{SMatrix, SVector};
+
+/// Places. The first is no body: it stands for all that is held, and its temperature is one.
+pub(super) const PLACES: usize = 8;
+pub(super) const HELD: usize = 0;
+
+type Matrix = SMatrix<f64, PLACES, PLACES>;
+/// Temperatures, K above the air outside; the first is one.
+pub(super) type State = SVector<f64, PLACES>;
+
+/// Bodies, what passes between them, and what is put in. A place that nothing is said of keeps its temperature.
+#[derive(Debug, Clone)]
+pub(super) struct Network {
+    capacity: State,
+    /// Watts into each body for each kelvin of each other; those of the first column are watts as such.
+    flow: Matrix,
+}
+
+/// The temperature at a place.
+pub(super) fn of(state: &State, place: usize) -> f64 {
+    state.get(place).copied().unwrap_or(f64::NAN)
+}
+
+/// Sets it.
+pub(super) fn put(state: &mut State, place: usize, temperature: f64) {
+    if let Some(here) = state.get_mut(place) {
+        *here = temperature;
+    }
+}
+
+fn add(matrix: &mut Matrix, row: usize, column: usize, value: f64) {
+    if let Some(here) = matrix.get_mut((row, column)) {
+        *here += value;
+    }
+}
+
+impl Network {
+    pub(super) fn new() -> Self {
+        Self { capacity: State::repeat(1.0), flow: Matrix::zeros() }
+    }
+
+    /// J/K.
+    pub(super) fn body(&mut self, place: usize, capacity: f64) {
+        put(&mut self.capacity, place, capacity);
+    }
+
+    /// A conductance, W/K, between two bodies of which one is `above` kelvin colder for the other.
+    pub(super) fn link(&mut self, a: usize, b: usize, conductance: f64, above: f64) {
+        for (here, there, step) in [(a, b, above), (b, a, -above)] {
+            add(&mut self.flow, here, here, -conductance);
+            add(&mut self.flow, here, there, conductance);
+            add(&mut self.flow, here, HELD, conductance * step);
+        }
+    }
+
+    /// A conductance to something held at a temperature.
+    pub(super) fn held(&mut self, place: usize, conductance: f64, temperature: f64) {
+        add(&mut self.flow, place, place, -conductance);
+        add(&mut self.flow, place, HELD, conductance * temperature);
+    }
+
+    pub(super) fn heat(&mut self, place: usize, watts: f64) {
+        add(&mut self.flow, place, HELD, watts);
+    }
+
+    /// Heat that grows with the body's own temperature, W/K.
+    pub(super) fn grows(&mut self, place: usize, growth: f64) {
+        add(&mut self.flow, place, place, growth);
+    }
+
+    /// K/s for each kelvin.
+    fn rate(&self) -> Matrix {
+        let mut rate = self.flow;
+        for (mut row, capacity) in rate.row_iter_mut().zip(self.capacity.iter()) {
+            row /= *capacity;
+        }
+        rate.row_mut(HELD).fill(0.0);
+        rate
+    }
+
+    /// Where it settles; nothing where it runs away.
+    fn settled(&self, last: &State) -> Option<State> {
+        let mut balance = self.flow;
+        balance.row_mut(HELD).fill(0.0);
+        add(&mut balance, HELD, HELD, 1.0);
+        for place in 1..PLACES {
+            if balance.row(place).iter().all(|each| *each == 0.0) {
+                // Nothing happens to it.
+                add(&mut balance, place, place, 1.0);
+                add(&mut balance, place, HELD, -of(last, place));
+            }
+        }
+        let mut held = State::zeros();
+        put(&mut held, HELD, 1.0);
+        let settled = balance.lu().solve(&held)?;
+        let near = settled.iter().zip(last.iter()).all(|(a, b)| (a - b).abs() <= 0.02 * (a.abs() + b.abs()) + 0.1);
+        near.then_some(settled)
+    }
+
+    /// From a state on, over a duration and at least two days; `duration` stands among the times.
+    pub(super) fn run(&self, first: State, duration: f64) -> Run {
+        let duration = duration.max(SHORT);
+        let step = duration / f64::from(1u32 << HALVINGS);
+        let mut run = Run { points: vec![(0.0, first)], end: 0, settled: None };
+        let rate = self.rate() * step;
+        // A body of no mass, or a conductance without end.
+        if !rate.iter().all(|each| each.abs() < 1e9) {
+            return run;
+        }
+        let mut forward = rate.exp();
+        let (mut state, mut time, mut stride) = (first, 0.0, step);
+        let mut left = 2 * EACH;
+        while time < duration.max(LONG) && sane(&state) {
+            state = forward * state;
+            time += stride;
+            run.points.push((time, state));
+            if run.end == 0 && time >= duration * (1.0 - 1e-9) {
+                run.end = run.points.len() - 1;
+            }
+            left -= 1;
+            if left == 0 {
+                (forward, stride, left) = (forward * forward, 2.0 * stride, EACH);
+            }
+        }
+        if run.end == 0 {
+            run.end = run.points.len() - 1;
+        }
+        if sane(&state) {
+            run.settled = self.settled(&state);
+        }
+        run
+    }
+}
+
+/// The duration over the first step, as a power of two.
+const HALVINGS: u32 = 12;
+/// Steps until their length doubles: no step is longer than an eighth of the time that has passed.
+const EACH: u32 = 8;
+/// No case is over sooner, s.
+const SHORT: f64 = 1e-3;
+/// Two days: whatever is going to settle has settled.
+const LONG: f64 = 2.0 * 86_400.0;
+
+/// Beyond three thousand kelvin nothing is left to be worked out.
+fn sane(state: &State) -> bool {
+    state.iter().all(|each| each.abs() < 3000.0)
+}
+
+/// States over time.
+#[derive(Debug, Clone)]
+pub(super) struct Run {
+    /// Seconds, and the state then.
+    pub(super) points: Vec<(f64, State)>,
+    /// Place of the duration among them; the last one where it was left before.
+    pub(super) end: usize,
+    pub(super) settled: Option<State>,
+}
+
+impl Run {
+    /// At the end of the duration.
+    pub(super) fn at_end(&self) -> State {
+        self.points.get(self.end).map_or_else(State::zeros, |point| point.1)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use ode_solvers::dop_shared::OutputType;
+    use ode_solvers::{Dopri5, System, Vector3};
+    use physics::heat::cooling::{lumped, lumped_time, time_constant};
+    use quantity::{HeatCapacity, Quantity, ThermalConductance, Time, celsius};
+
+    fn start(temperatures: &[f64]) -> State {
+        let mut state = State::zeros();
+        state[HELD] = 1.0;
+        for (place, temperature) in temperatures.iter().enumerate() {
+            state[place + 1] = *temperature;
+        }
+        state
+    }
+
+    #[test]
+    fn one_body_by_its_closed_form() {
+        let mut one = Network::new();
+        one.body(1, 900.0);
+        one.held(1, 1.5, 0.0);
+        let run = one.run(start(&[60.0]), 450.0);
+        let tau = time_constant(HeatCapacity::from_si(900.0), ThermalConductance::from_si(1.5));
+        for (time, state) in &run.points {
+            let closed = lumped(celsius(60.0), celsius(0.0), Time::from_si(*time), tau).si() - 273.15;
+            assert!((state[1] - closed).abs() < 1e-8, "{time} {} {closed}", state[1]);
+        }
+        assert!((run.points[run.end].0 - 450.0).abs() < 1e-9 && run.points.last().unwrap().0 >= LONG);
+        assert!(run.settled.unwrap()[1].abs() < 1e-9);
+        // Heated, it settles at watts over conductance, and is on its way by the same law.
+        one.heat(1, 30.0);
+        let run = one.run(start(&[0.0]), 600.0);
+        assert!((run.settled.unwrap()[1] - 20.0).abs() < 1e-9);
+        let half = lumped_time(celsius(0.0), celsius(20.0), celsius(run.at_end()[1]), tau).unwrap();
+        assert!((half.si() - 600.0).abs() < 1e-6);
+    }
+
+    #[test]
+    fn two_bodies_share_their_heat() {
+        // Alone together: both end at the mean, weighted by capacity; the gap dies with C1·C2/((C1+C2)·G).
+        let mut two = Network::new();
+        two.body(1, 100.0);
+        two.body(2, 300.0);
+        two.link(1, 2, 2.0, 0.0);
+        let run = two.run(start(&[80.0, 0.0]), 100.0);
+        let tau = 100.0 * 300.0 / 400.0 / 2.0;
+        for (time, state) in &run.points {
+            assert!((100.0 * state[1] + 300.0 * state[2] - 8000.0).abs() < 1e-4);
+            assert!((state[1] - state[2] - 80.0 * (-time / tau).exp()).abs() < 1e-8);
+        }
+        assert!(run.settled.is_none(), "what no heat leaves has no balance of its own");
+    }
+
+    #[test]
+    fn a_step_between_bodies_stays() {
+        let mut two = Network::new();
+        two.body(1, 100.0);
+        two.body(2, 300.0);
+        two.link(1, 2, 2.0, 5.0);
+        two.held(2, 1.0, 7.0);
+        // Nothing flows: 1 stands five above 2, which stands as it is held.
+        let settled = two.run(start(&[0.0, 0.0]), 100.0).settled.unwrap();
+        assert!((settled[1] - 12.0).abs() < 1e-9 && (settled[2] - 7.0).abs() < 1e-9, "{settled}");
+    }
+
+    /// Three bodies of a motor: winding, case, coolant.
+    struct Motor;
+    impl System<f64, Vector3<f64>> for Motor {
+        fn system(&self, _: f64, t: &Vector3<f64>, rate: &mut Vector3<f64>) {
+            rate[0] = (60.0 + 0.2 * t[0] - 2.5 * (t[0] - t[1])) / 90.0;
+            rate[1] = (15.0 + 2.5 * (t[0] - t[1]) - 20.0 * (t[1] - t[2]) - 0.5 * t[1]) / 350.0;
+            rate[2] = (20.0 * (t[1] - t[2]) - 9.0 * t[2]) / 800.0;
+        }
+    }
+
+    #[test]
+    fn three_bodies_as_the_integrator_has_them() {
+        let mut three = Network::new();
+        for (place, capacity) in [(1, 90.0), (2, 350.0), (3, 800.0)] {
+            three.body(place, capacity);
+        }
+        three.heat(1, 60.0);
+        three.grows(1, 0.2);
+        three.heat(2, 15.0);
+        three.link(1, 2, 2.5, 0.0);
+        three.link(2, 3, 20.0, 0.0);
+        three.held(2, 0.5, 0.0);
+        three.held(3, 9.0, 0.0);
+        let run = three.run(start(&[0.0, 0.0, 0.0]), 1200.0);
+        for (time, state) in run.points.iter().filter(|point| point.0 > 1.0 && point.0 < 20_000.0) {
+            let mut solver = Dopri5::from_param(
+                Motor,
+                0.0,
+                *time,
+                *time,
+                Vector3::zeros(),
+                1e-10,
+                1e-10,
+                0.9,
+                0.04,
+                0.2,
+                10.0,
+                60.0,
+                0.1,
+                100_000,
+                1000,
+                OutputType::Sparse,
+            );
+            solver.integrate().unwrap();
+            let end = solver.y_out().last().unwrap();
+            for place in 0..3 {
+                assert!((state[place + 1] - end[place]).abs() < 1e-5, "{time}: {} {}", state[place + 1], end[place]);
+            }
+        }
+    }
+
+    #[test]
+    fn what_heats_itself_faster_than_it_cools_runs_away() {
+        let mut hot = Network::new();
+        hot.body(1, 100.0);
+        hot.heat(1, 10.0);
+        hot.grows(1, 2.0);
+        hot.held(1, 1.0, 0.0);
+        let run = hot.run(start(&[0.0]), 60.0);
+        assert!(run.settled.is_none() && !sane(&run.points.last().unwrap().1));
+        // Closed form on the way: 10·(e^(t/100) − 1).
+        assert!((run.at_end()[1] - 10.0 * (0.6f64.exp() - 1.0)).abs() < 1e-8);
+    }
+}
