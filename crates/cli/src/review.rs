@@ -4,12 +4,11 @@ use crate::args::{Layout, Refuse, Review};
 use crate::disk;
 use crate::load;
 use crate::output;
+use crate::progress::Progress;
 use crate::{NOTHING, REFUSED, UNUSABLE};
-use indicatif::{ProgressBar, ProgressStyle};
 use render::Reviewed;
 use rule::{Overview, Rule, Verdict};
 use std::path::PathBuf;
-use std::time::{Duration, Instant};
 
 pub fn review(args: &Review, rules: &[&dyn Rule], overviews: &[&dyn Overview]) -> u8 {
     let Ok(today) = load::today(args.today.as_deref()) else { return UNUSABLE };
@@ -20,9 +19,8 @@ pub fn review(args: &Review, rules: &[&dyn Rule], overviews: &[&dyn Overview]) -
     }
     let many = specs.len() > 1;
     let mut text = String::new();
-    let mut progress = Progress::new(specs.len());
+    let progress = Progress::new(specs.len(), "specs");
     for path in &specs {
-        progress.step();
         match load::reviewed(path, &args.named, rules, overviews, today) {
             Err(reason) => {
                 output::complain(&format!("{}: {reason}", path.display()));
@@ -38,8 +36,9 @@ pub fn review(args: &Review, rules: &[&dyn Rule], overviews: &[&dyn Overview]) -
                 }
             }
         }
+        progress.step();
     }
-    progress.end();
+    drop(progress);
     if let Some(path) = &args.out {
         code = worse(code, output::replace(path, &text));
     }
@@ -102,34 +101,4 @@ fn verdict(reviewed: &Reviewed, refuse: Refuse) -> u8 {
         Refuse::Thin => matches!(finding.verdict, Verdict::Fails | Verdict::Thin),
     });
     if refused { REFUSED } else { NOTHING }
-}
-
-/// A bar on standard error, only when it takes over a second.
-struct Progress {
-    began: Instant,
-    bar: Option<ProgressBar>,
-    done: u64,
-    all: u64,
-}
-
-impl Progress {
-    fn new(all: usize) -> Self {
-        Self { began: Instant::now(), bar: None, done: 0, all: all as u64 }
-    }
-    fn step(&mut self) {
-        if self.bar.is_none() && self.all > 1 && self.began.elapsed() > Duration::from_secs(1) {
-            let style = ProgressStyle::with_template("{bar:30} {pos} of {len} specs")
-                .unwrap_or_else(|_| ProgressStyle::default_bar());
-            self.bar = Some(ProgressBar::new(self.all).with_style(style));
-        }
-        if let Some(bar) = &self.bar {
-            bar.set_position(self.done);
-        }
-        self.done += 1;
-    }
-    fn end(&self) {
-        if let Some(bar) = &self.bar {
-            bar.finish_and_clear();
-        }
-    }
 }

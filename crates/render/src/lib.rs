@@ -9,6 +9,7 @@ pub mod rank;
 pub mod remedy;
 mod source;
 mod terminal;
+pub mod uncertainty;
 mod words;
 
 pub use clean::clean;
