@@ -1,7 +1,9 @@
 //! The command line.
 
 use crate::outputs::Outputs;
+use crate::uncertainty::{samples, seed};
 use clap::{Parser, Subcommand, ValueEnum};
+use decide::uncertainty::Plan;
 use std::path::PathBuf;
 
 /// Reviews the written specification of a whole machine before anything is cut, printed or ordered.
@@ -22,6 +24,8 @@ pub enum Command {
     Remedy(Remedy),
     /// Say what a revision improved and worsened
     Compare(Compare),
+    /// Say how sure each verdict is, given the tolerances and guesses, and which measurement is worth making
+    Uncertainty(Uncertainty),
     /// List the rulebook, or show one rule's card
     Rule { name: Option<String> },
     /// Print a JSON Schema: of the spec, or of what a command says as JSON
@@ -125,6 +129,23 @@ pub struct Compare {
     pub way: Way,
 }
 
+#[derive(Debug, clap::Args)]
+pub struct Uncertainty {
+    /// Spec file, or - for standard input
+    pub spec: PathBuf,
+    /// How many times to draw all figures that are not exact, and judge
+    #[arg(long, value_name = "N", default_value_t = Plan::SAMPLES, value_parser = samples, allow_negative_numbers = true)]
+    pub samples: usize,
+    /// Whole number from which the draws follow: the same one draws the same
+    #[arg(long, value_name = "N", default_value_t = Plan::SEED, value_parser = seed, allow_negative_numbers = true)]
+    pub seed: u64,
+    /// How to lay it out
+    #[arg(long = "as", value_enum, default_value = "terminal")]
+    pub layout: Page,
+    #[command(flatten)]
+    pub way: Way,
+}
+
 /// How a command that looks at few specs reads and writes.
 #[derive(Debug, clap::Args)]
 pub struct Way {
@@ -215,4 +236,5 @@ pub enum SchemaKind {
     Rank,
     Remedy,
     Comparison,
+    Uncertainty,
 }

@@ -14,6 +14,7 @@ mod remedy;
 mod review;
 mod sink;
 mod start;
+mod uncertainty;
 
 use args::{Args, Command, SchemaKind};
 use clap::Parser;
@@ -57,6 +58,7 @@ fn command(rules: &[&dyn Rule], overviews: &[&dyn Overview]) -> u8 {
         Command::Rank(rank) => rank::rank(&rank, rules),
         Command::Remedy(remedy) => remedy::remedy(&remedy, rules),
         Command::Compare(compare) => compare::compare(&compare, rules),
+        Command::Uncertainty(uncertainty) => uncertainty::uncertainty(&uncertainty, rules),
         Command::Rule { name } => rulebook_page(name.as_deref(), rules, overviews),
         Command::Schema { kind } => {
             let schema = match kind {
@@ -65,6 +67,7 @@ fn command(rules: &[&dyn Rule], overviews: &[&dyn Overview]) -> u8 {
                 SchemaKind::Rank => render::rank::schema(),
                 SchemaKind::Remedy => render::remedy::schema(),
                 SchemaKind::Comparison => render::compare::schema(),
+                SchemaKind::Uncertainty => render::uncertainty::schema(),
             };
             output::print(&format!("{schema:#}\n"))
         }

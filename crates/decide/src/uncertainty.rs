@@ -3,23 +3,29 @@
 
 mod draw;
 mod inputs;
+mod sampler;
 mod selection;
 mod tally;
+mod worth;
 
 #[cfg(test)]
 mod tests;
 
 pub use draw::Chance;
-pub use inputs::{Input, Width};
+pub use inputs::{Input, KELVIN_FOR_ALL, Width};
 pub use selection::LeftOut;
+pub use worth::{About, Measurement, Worth};
 
 use draw::{BATCH, Batch};
-use engine::{Finding, Review, Selection};
-use machine::{Document, Machine, NodeId, Reads, WhatIf};
+use engine::{Finding, Review};
+use inputs::Drawn;
+use machine::{Document, Machine, NodeId, Reads};
 use rayon::prelude::*;
-use rule::{Consequence, Outcome, Rule, Verdict};
+use rule::{Consequence, Rule, Verdict};
+use sampler::Sampler;
 use selection::{Group, groups, key};
 use tally::{State, Tally, Worst};
+use worth::{Weight, worth};
 
 /// How many samples, and from which seed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,8 +35,9 @@ pub struct Plan {
 }
 
 impl Plan {
-    pub const DEFAULT: usize = 2_000;
+    pub const SAMPLES: usize = 2_000;
     pub const MOST: usize = 100_000;
+    pub const SEED: u64 = 1;
 }
 
 /// What came of it.
@@ -39,13 +46,15 @@ pub struct Uncertainty {
     pub plan: Plan,
     /// What was drawn, in the order of the text.
     pub inputs: Vec<Input>,
+    /// Figures of the author's own files that were taken as exact, because neither `±` nor a basis stands behind them.
+    pub exact: Vec<NodeId>,
     /// Built-in figures that stand in for what is not given. They are not drawn: nobody has said how far off they may be.
     pub assumed: Vec<NodeId>,
     /// Margins that rest on a drawn input, in the order of the findings.
     pub margins: Vec<Sampled>,
-    /// Judged findings that no drawn input reaches: their verdict is as sure as the review itself.
-    pub untouched: usize,
-    /// At least one grave margin (harm, or stranded) fails.
+    /// Judged findings that no drawn input reaches, as indices: their verdict is as sure as the review itself.
+    pub untouched: Vec<usize>,
+    /// At least one grave margin (harm, or stranded) that is not conceded fails.
     pub any_grave: Chance,
     /// Which measurement is worth making, the most telling first.
     pub worth: Worth,
@@ -60,33 +69,13 @@ pub struct Sampled {
     pub finding: usize,
     /// Samples in which it could be judged; the chances are shares of them.
     pub judged: u32,
+    /// Samples in which the check itself failed.
     pub broken: u32,
     pub fails: Chance,
     pub thin: Chance,
     /// The reserve below which 5, 50 and 95 % of the samples lie; none for a check without a reserve.
     pub reserve: Option<[f64; 3]>,
 }
-
-/// The inputs by what knowing each alone would settle.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Worth {
-    /// Only grave margins count; when none of them is open, all do.
-    pub grave: bool,
-    pub inputs: Vec<Measurement>,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Measurement {
-    /// Index into the inputs.
-    pub input: usize,
-    /// Part of the doubt about failing or not that is gone once it is known.
-    pub share: f64,
-    /// The finding for which it decides most.
-    pub finding: usize,
-}
-
-/// Less than this share is noise, or not worth the walk to the shop.
-const WORTH_TELLING: f64 = 0.02;
 
 /// Draws and judges. `tick` hears of every finished sample, on any thread.
 #[must_use]
@@ -98,13 +87,8 @@ pub fn uncertainty(
     plan: Plan,
     tick: &(dyn Fn() + Sync),
 ) -> Uncertainty {
-    let mut reads = Reads::default();
-    for (_, _, checked) in review.run.rows() {
-        reads.nodes.extend_from_slice(&checked.reads.nodes);
-        reads.assumed.extend_from_slice(&checked.reads.assumed);
-    }
-    reads.add(&Reads::default());
-    let inputs = inputs::inputs(document, &reads);
+    let reads = reads(review);
+    let Drawn { inputs, exact } = inputs::drawn(document, &reads);
     let assumed = inputs::assumed(document, machine, &reads, &inputs);
     let changed: Vec<NodeId> = inputs.iter().flat_map(|input| input.moved.iter().map(|moved| moved.node)).collect();
     let (mut groups, places, untouched) = groups(review, rules, &inputs);
@@ -113,153 +97,98 @@ pub fn uncertainty(
         review.run.select(&wanted, &changed)
     };
     let sampler = Sampler { machine, rules, inputs: &inputs, places: &places, tick };
+    let finding = |index: usize| review.findings.get(index);
+    let mut totals = Totals::new(&groups, |group| finding(group.finding).map_or(Weight::Conceded, weight));
 
-    let mut tallies: Vec<Tally> = groups.iter().map(|group| Tally::new(group.inputs.len())).collect();
-    let grave: Vec<bool> = groups.iter().map(|group| is_grave(review.findings.get(group.finding))).collect();
-    let mut grave_fails = 0;
     // The first batch runs in every case point, and tells which of them the others need.
-    let everywhere = select(&|_, _| true);
-    let mut chosen = None;
-    for number in 0..plan.samples.div_ceil(BATCH) {
-        let size = BATCH.min(plan.samples - number * BATCH);
-        let batch = Batch::draw(plan.seed, number, size, inputs.len());
-        let sample = |row: &mut WhatIf, at: usize| {
-            let mut worst = vec![Worst::NONE; groups.len()];
-            sampler.run(chosen.as_ref().unwrap_or(&everywhere), row, batch.deviates(at), &mut |margin, _, here| {
-                worst.get_mut(margin).into_iter().for_each(|worst| *worst = worst.or(here));
-            });
-            worst
-        };
-        let all_rows = |row: &mut WhatIf, at: usize| {
-            let mut rows = vec![Worst::NONE; places.len()];
-            sampler.run(&everywhere, row, batch.deviates(at), &mut |_, place, here| {
-                rows.get_mut(place).into_iter().for_each(|row| *row = here);
-            });
-            rows
-        };
-        let samples: Vec<Vec<Worst>> = if number == 0 {
-            let full: Vec<Vec<Worst>> = (0..size).into_par_iter().map_init(WhatIf::default, all_rows).collect();
-            groups.par_iter_mut().for_each(|group| group.choose(&full));
-            let worst = |rows: &Vec<Worst>, group: &Group| {
-                rows.get(group.rows.clone()).unwrap_or(&[]).iter().fold(Worst::NONE, |worst, row| worst.or(*row))
-            };
-            full.iter().map(|rows| groups.iter().map(|group| worst(rows, group)).collect()).collect()
-        } else {
-            (0..size).into_par_iter().map_init(WhatIf::default, sample).collect()
-        };
-        if number == 0 {
-            chosen = Some(select(&|margin, row| groups.get(margin).is_some_and(|group| group.keeps(row))));
-        }
-        tallies.par_iter_mut().zip(&groups).enumerate().for_each(|(margin, (tally, group))| {
+    let batch = |number: usize| Batch::draw(plan.seed, number, BATCH.min(plan.samples - number * BATCH), inputs.len());
+    let first = batch(0);
+    let full = sampler.rows(&select(&|_, _| true), &first);
+    totals.add(&groups, &first, &worst_of_all(&groups, &full));
+    groups.par_iter_mut().for_each(|group| group.choose(&full));
+    let chosen = select(&|margin, row| groups.get(margin).is_some_and(|group| group.keeps(row)));
+    for number in 1..plan.samples.div_ceil(BATCH) {
+        let batch = batch(number);
+        totals.add(&groups, &batch, &sampler.worst(&chosen, &batch, groups.len()));
+    }
+
+    let fails = |finding: &Finding| finding.verdict == Verdict::Fails && weight(finding) == Weight::Grave;
+    let surely = untouched.iter().filter_map(|index| finding(*index)).any(fails);
+    Uncertainty {
+        plan,
+        margins: groups.iter().zip(&totals.tallies).map(|(group, tally)| tally.margin(group.finding)).collect(),
+        untouched,
+        any_grave: totals.any_grave(surely, plan.samples),
+        worth: worth(&groups, &totals, inputs.len()),
+        left_out: (plan.samples > BATCH).then(|| selection::left_out(&groups, BATCH)),
+        inputs,
+        exact,
+        assumed,
+    }
+}
+
+/// Everything that the checks have read.
+fn reads(review: &Review) -> Reads {
+    let mut reads = Reads::default();
+    for (_, _, checked) in review.run.rows() {
+        reads.nodes.extend_from_slice(&checked.reads.nodes);
+        reads.assumed.extend_from_slice(&checked.reads.assumed);
+    }
+    reads.add(&Reads::default());
+    reads
+}
+
+/// For each sample the worst of each margin, from all of its rows.
+fn worst_of_all(groups: &[Group], full: &[Vec<Worst>]) -> Vec<Vec<Worst>> {
+    let worst = |rows: &Vec<Worst>, group: &Group| {
+        rows.get(group.rows.clone()).unwrap_or(&[]).iter().fold(Worst::NONE, |worst, row| worst.or(*row))
+    };
+    full.iter().map(|rows| groups.iter().map(|group| worst(rows, group)).collect()).collect()
+}
+
+/// What all samples so far add up to.
+struct Totals {
+    tallies: Vec<Tally>,
+    /// By margin.
+    weights: Vec<Weight>,
+    grave_fails: usize,
+}
+
+impl Totals {
+    fn new(groups: &[Group], weight: impl Fn(&Group) -> Weight) -> Self {
+        let tallies = groups.iter().map(|group| Tally::new(group.inputs.len())).collect();
+        Self { tallies, weights: groups.iter().map(weight).collect(), grave_fails: 0 }
+    }
+
+    fn add(&mut self, groups: &[Group], batch: &Batch, samples: &[Vec<Worst>]) {
+        self.tallies.par_iter_mut().zip(groups).enumerate().for_each(|(margin, (tally, group))| {
             for (at, worst) in samples.iter().enumerate() {
                 let classes = batch.classes(at);
                 let own = group.inputs.iter().map(|input| classes.get(*input).copied().unwrap_or(0));
                 worst.get(margin).into_iter().for_each(|worst| tally.add(worst, own.clone()));
             }
         });
-        let failing =
-            |worst: &&Vec<Worst>| worst.iter().zip(&grave).any(|(worst, grave)| *grave && worst.state == State::Fails);
-        grave_fails += samples.iter().filter(failing).count();
+        let failing = |worst: &&Vec<Worst>| {
+            worst
+                .iter()
+                .zip(&self.weights)
+                .any(|(worst, weight)| *weight == Weight::Grave && worst.state == State::Fails)
+        };
+        self.grave_fails += samples.iter().filter(failing).count();
     }
-    let margins = groups.iter().zip(&tallies).map(|(group, tally)| Sampled {
-        finding: group.finding,
-        judged: tally.judged(),
-        broken: tally.broken(),
-        fails: tally.fails(),
-        thin: tally.thin(),
-        reserve: tally.reserves(),
-    });
-    let count = |count: usize| u32::try_from(count).unwrap_or(u32::MAX);
-    Uncertainty {
-        plan,
-        margins: margins.collect(),
-        untouched,
-        any_grave: Chance::of(count(grave_fails), count(plan.samples)),
-        worth: worth(&groups, &tallies, &grave, inputs.len()),
-        left_out: (plan.samples > BATCH).then(|| selection::left_out(&groups, BATCH)),
-        inputs,
-        assumed,
+
+    fn any_grave(&self, surely: bool, samples: usize) -> Chance {
+        let count = |count: usize| u32::try_from(count).unwrap_or(u32::MAX);
+        Chance::of(count(if surely { samples } else { self.grave_fails }), count(samples))
     }
 }
 
-fn is_grave(finding: Option<&Finding>) -> bool {
-    finding
-        .and_then(|finding| finding.consequence)
-        .is_some_and(|consequence| matches!(consequence, Consequence::Harm | Consequence::Stranded))
-}
-
-/// Judges one sample.
-struct Sampler<'a> {
-    machine: &'a Machine,
-    rules: &'a [&'a dyn Rule],
-    inputs: &'a [Input],
-    places: &'a selection::Places,
-    tick: &'a (dyn Fn() + Sync),
-}
-
-impl Sampler<'_> {
-    /// Hands out margin, row and what it came to, for each row that ran and was judged.
-    fn run(&self, chosen: &Selection, row: &mut WhatIf, deviates: &[f64], each: &mut dyn FnMut(usize, usize, Worst)) {
-        for (input, z) in self.inputs.iter().zip(deviates) {
-            input.moved.iter().for_each(|moved| row.set(moved.node, moved.at(*z)));
-        }
-        chosen.run(self.machine, self.rules, row, &mut |place, outcome| {
-            if let (Some((margin, row)), Some(here)) = (self.places.get(&key(place)), judged(&outcome)) {
-                each(*margin, *row, here);
-            }
-        });
-        (self.tick)();
+fn weight(finding: &Finding) -> Weight {
+    match finding.consequence {
+        _ if !finding.stands() => Weight::Conceded,
+        Some(Consequence::Harm | Consequence::Stranded) => Weight::Grave,
+        _ => Weight::Lesser,
     }
-}
-
-/// As the review settles a finding: broken before a breach, a breach before any reserve.
-fn judged(outcome: &Outcome) -> Option<Worst> {
-    let (state, rank, reserve) = match outcome {
-        Outcome::Aside(_) | Outcome::NotJudged(_) => return None,
-        Outcome::Broken(_) => (State::Broken, f64::NEG_INFINITY, f64::NAN),
-        Outcome::Breach { .. } => (State::Fails, f64::MIN, f64::NAN),
-        Outcome::Clear(_) => (State::Sound, f64::INFINITY, f64::NAN),
-        Outcome::Held(margin) => {
-            let headroom = margin.held.headroom(margin.required.value);
-            let state = if margin.held.fails() {
-                State::Fails
-            } else if headroom < 0.0 {
-                State::Thin
-            } else {
-                State::Sound
-            };
-            (state, headroom, margin.held.reserve())
-        }
-    };
-    Some(Worst { state, rank, reserve })
-}
-
-fn worth(groups: &[Group], tallies: &[Tally], grave: &[bool], inputs: usize) -> Worth {
-    let doubt = |only: bool| -> f64 {
-        let open = tallies.iter().zip(grave).filter(|(_, grave)| **grave || !only);
-        open.map(|(tally, _)| tally.doubt()).sum()
-    };
-    let only_grave = doubt(true) > 0.0;
-    let whole = doubt(only_grave);
-    // For each input all that it settles, the most that it settles of one margin, and that margin's finding.
-    let mut all = vec![(0.0, 0.0, 0); inputs];
-    for ((group, tally), _) in groups.iter().zip(tallies).zip(grave).filter(|(_, grave)| **grave || !only_grave) {
-        for (input, settled) in group.inputs.iter().zip(tally.settled()) {
-            let Some(sum) = all.get_mut(*input) else { continue };
-            sum.0 += settled;
-            if settled > sum.1 {
-                (sum.1, sum.2) = (settled, group.finding);
-            }
-        }
-    }
-    let mut inputs: Vec<Measurement> = all
-        .iter()
-        .enumerate()
-        .map(|(input, (settled, _, finding))| Measurement { input, share: settled / whole, finding: *finding })
-        .filter(|measurement| measurement.share >= WORTH_TELLING)
-        .collect();
-    inputs.sort_by(|a, b| b.share.total_cmp(&a.share).then(a.input.cmp(&b.input)));
-    Worth { grave: only_grave, inputs }
 }
 
 /// Whether a finding has a verdict that a draw can change.

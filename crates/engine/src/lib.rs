@@ -17,4 +17,4 @@ pub use points::case_points;
 pub use provenance::{basis_of, source_of};
 pub use review::{Review, review, verdicts, verdicts_of};
 pub use run::{Place, Run, Selection};
-pub use unlock::Unlock;
+pub use unlock::{Together, Unlock, Unlocks};

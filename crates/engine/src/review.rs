@@ -5,7 +5,7 @@ use crate::finding::{CaseLabel, Finding, findings};
 use crate::influence::{carriers, weakest};
 use crate::points::case_points;
 use crate::run::Run;
-use crate::unlock::{Unlock, unlocks};
+use crate::unlock::{Unlocks, unlocks};
 use machine::{Document, Key, Machine, WhatIf};
 use rule::{Card, Consequence, Judged, Notes, Outcome, Overview, Remark, Rule, Verdict};
 use solve::{At, CasePoint, Cells};
@@ -23,7 +23,7 @@ pub struct Review {
     pub findings: Vec<Finding>,
     /// Of the second stage.
     pub remarks: Vec<(&'static Card, Remark)>,
-    pub unlocks: Vec<Unlock>,
+    pub unlocks: Unlocks,
     /// Concessions that no finding answers to.
     pub unused_concessions: Vec<Key>,
     pub run: Run,

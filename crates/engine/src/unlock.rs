@@ -5,6 +5,16 @@ use crate::finding::Finding;
 use crate::run::Run;
 use machine::{Machine, NodeId, NotJudged, WhatIf};
 use rule::{Outcome, Rule, Verdict};
+use std::collections::BTreeSet;
+
+/// What is worth finding out.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Unlocks {
+    /// Absent inputs by the number of checks that wait for each, most first.
+    pub waiting: Vec<Unlock>,
+    /// The few that let the most checks be judged, in the order of `waiting`; none where no few of them would do.
+    pub together: Option<Together>,
+}
 
 /// An absent input, and how many checks wait for it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -13,39 +23,137 @@ pub struct Unlock {
     pub checks: usize,
 }
 
+/// Absent inputs, and how many checks are judged once all of them are given.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Together {
+    pub absent: Vec<NodeId>,
+    pub checks: usize,
+}
+
 const ROUNDS: usize = 8;
 
-/// Absent inputs by the number of checks that they hold up, most first.
-pub(crate) fn unlocks(machine: &Machine, rules: &[&dyn Rule], run: &Run, findings: &[Finding]) -> Vec<Unlock> {
-    let mut counts: Vec<Unlock> = Vec::new();
-    for finding in findings.iter().filter(|finding| finding.verdict == Verdict::NotJudged) {
-        let Some(rule) = rules.get(finding.place.rule) else { continue };
-        let Some((_, gap)) = finding.gaps.first() else { continue };
-        let mut gap = gap.clone();
-        let mut what_if = WhatIf::default();
-        let mut filled = Vec::new();
-        for _ in 0..ROUNDS {
-            let NotJudged::NotGiven { absent, typical } = gap else { break };
-            if filled.contains(&absent) {
+/// So many figures are found out in an evening.
+const FEW: usize = 3;
+
+pub(crate) fn unlocks(machine: &Machine, rules: &[&dyn Rule], run: &Run, findings: &[Finding]) -> Unlocks {
+    let waits = findings.iter().filter(|finding| finding.verdict == Verdict::NotJudged);
+    let lacks: Vec<Lack> =
+        waits.filter_map(|finding| lack(machine, *rules.get(finding.place.rule)?, run, finding)).collect();
+    let waiting = waiting(&lacks);
+    let mut together = together(&lacks);
+    if let Some(together) = &mut together {
+        let rank = |absent: &NodeId| waiting.iter().position(|unlock| unlock.absent == *absent);
+        together.absent.sort_by_key(rank);
+    }
+    Unlocks { waiting, together }
+}
+
+/// What one check lacks.
+#[derive(Debug)]
+struct Lack {
+    /// In rising order, each once.
+    absent: Vec<NodeId>,
+    /// With all of that it is judged; else something is missing that no number can fill.
+    judged: bool,
+}
+
+fn lack(machine: &Machine, rule: &dyn Rule, run: &Run, finding: &Finding) -> Option<Lack> {
+    let mut gap = finding.gaps.first()?.1.clone();
+    let mut what_if = WhatIf::default();
+    let mut lack = Lack { absent: Vec::new(), judged: false };
+    for _ in 0..ROUNDS {
+        let NotJudged::NotGiven { absent, typical } = gap else { break };
+        if lack.absent.contains(&absent) {
+            break;
+        }
+        lack.absent.push(absent);
+        if typical.is_nan() {
+            break;
+        }
+        what_if.set(absent, typical);
+        match run.one(machine, rule, finding.place, &what_if, &lack.absent, false).map(|checked| checked.outcome) {
+            Some(Outcome::NotJudged(next)) => gap = next,
+            outcome => {
+                lack.judged = matches!(outcome, Some(Outcome::Held(_) | Outcome::Breach { .. } | Outcome::Clear(_)));
                 break;
-            }
-            filled.push(absent);
-            if typical.is_nan() {
-                break;
-            }
-            what_if.set(absent, typical);
-            match run.one(machine, *rule, finding.place, &what_if, &filled, false).map(|checked| checked.outcome) {
-                Some(Outcome::NotJudged(next)) => gap = next,
-                _ => break,
             }
         }
-        for absent in filled {
-            match counts.iter_mut().find(|unlock| unlock.absent == absent) {
-                Some(unlock) => unlock.checks += 1,
-                None => counts.push(Unlock { absent, checks: 1 }),
-            }
+    }
+    lack.absent.sort_unstable();
+    Some(lack)
+}
+
+fn waiting(lacks: &[Lack]) -> Vec<Unlock> {
+    let mut counts: Vec<Unlock> = Vec::new();
+    for absent in lacks.iter().flat_map(|lack| &lack.absent) {
+        match counts.iter_mut().find(|unlock| unlock.absent == *absent) {
+            Some(unlock) => unlock.checks += 1,
+            None => counts.push(Unlock { absent: *absent, checks: 1 }),
         }
     }
     counts.sort_by(|a, b| b.checks.cmp(&a.checks).then(a.absent.cmp(&b.absent)));
     counts
+}
+
+/// Of all sets of few inputs the one with which most checks are judged; of equal ones the smallest.
+fn together(lacks: &[Lack]) -> Option<Together> {
+    let fillable: Vec<&[NodeId]> = lacks.iter().filter(|lack| lack.judged).map(|lack| &*lack.absent).collect();
+    let single: BTreeSet<Vec<NodeId>> =
+        fillable.iter().filter(|absent| absent.len() <= FEW).map(|absent| absent.to_vec()).collect();
+    // The best set is what some checks lack, taken together.
+    let mut sets = single.clone();
+    for _ in 1..FEW {
+        let joined = sets.iter().flat_map(|set| single.iter().map(move |other| union(set, other)));
+        let few: Vec<Vec<NodeId>> = joined.filter(|set| set.len() <= FEW).collect();
+        sets.extend(few);
+    }
+    let judged = |set: &[NodeId]| fillable.iter().filter(|lack| lack.iter().all(|absent| set.contains(absent))).count();
+    let best = sets.into_iter().map(|absent| Together { checks: judged(&absent), absent });
+    best.min_by_key(|together| (std::cmp::Reverse(together.checks), together.absent.len()))
+}
+
+fn union(a: &[NodeId], b: &[NodeId]) -> Vec<NodeId> {
+    a.iter().chain(b).copied().collect::<BTreeSet<NodeId>>().into_iter().collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn lacks(of: &[(&[u32], bool)]) -> Vec<Lack> {
+        let node = |number: &u32| NodeId(*number);
+        of.iter().map(|(absent, judged)| Lack { absent: absent.iter().map(node).collect(), judged: *judged }).collect()
+    }
+
+    #[test]
+    fn the_few_that_complete_most_checks_win_over_those_that_most_checks_wait_for() {
+        // Five checks wait for 1, but each of them lacks three more; 2 with 3 completes three checks.
+        let long: &[u32] = &[1, 10, 11, 12];
+        let found = together(&lacks(&[
+            (long, true),
+            (long, true),
+            (long, true),
+            (long, true),
+            (&[1, 2], false),
+            (&[2, 3], true),
+            (&[2], true),
+            (&[3], true),
+        ]));
+        assert_eq!(found, Some(Together { absent: vec![NodeId(2), NodeId(3)], checks: 3 }));
+    }
+
+    #[test]
+    fn three_that_each_complete_one_are_taken_together_and_no_more_than_needed() {
+        let found = together(&lacks(&[(&[1], true), (&[2], true), (&[3], true), (&[4], true)])).unwrap();
+        assert_eq!((found.absent.len(), found.checks), (3, 3));
+        let found = together(&lacks(&[(&[1], true), (&[1], true)])).unwrap();
+        assert_eq!((found.absent, found.checks), (vec![NodeId(1)], 2));
+        assert_eq!(together(&lacks(&[(&[1, 2, 3, 4], true), (&[5], false)])), None);
+    }
+
+    #[test]
+    fn inputs_are_counted_once_a_check() {
+        let found = waiting(&lacks(&[(&[1, 2], true), (&[2], false)]));
+        assert_eq!((found[0].absent, found[0].checks, found.len()), (NodeId(2), 2, 2));
+    }
 }

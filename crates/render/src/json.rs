@@ -25,6 +25,8 @@ pub struct Report {
     pub remarks: Vec<Said>,
     /// Absent inputs, by the number of checks that wait for each.
     pub worth_finding_out: Vec<Absent>,
+    /// The few of them that let the most checks be judged; none where no few would do.
+    pub worth_finding_out_first: Option<Few>,
     pub unused_concessions: Vec<String>,
 }
 
@@ -101,6 +103,14 @@ pub struct Absent {
     pub input: String,
     pub checks: usize,
     pub how_to_measure: Option<String>,
+}
+
+/// Absent inputs that are wanted together.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct Few {
+    pub inputs: Vec<String>,
+    /// Checks that are judged once all of them are given.
+    pub checks: usize,
 }
 
 /// The JSON Schema of a report.
@@ -202,6 +212,7 @@ pub fn report(reviewed: &Reviewed) -> Report {
         findings: Vec::new(),
         remarks: Vec::new(),
         worth_finding_out: Vec::new(),
+        worth_finding_out_first: None,
         unused_concessions: Vec::new(),
     };
     let Some((machine, review)) = &reviewed.outcome else { return report };
@@ -255,6 +266,7 @@ pub fn report(reviewed: &Reviewed) -> Report {
         .collect();
     report.worth_finding_out = review
         .unlocks
+        .waiting
         .iter()
         .map(|unlock| Absent {
             input: name(unlock.absent),
@@ -262,6 +274,10 @@ pub fn report(reviewed: &Reviewed) -> Report {
             how_to_measure: words::how(machine, unlock.absent).map(str::to_owned),
         })
         .collect();
+    report.worth_finding_out_first = review.unlocks.together.as_ref().map(|together| Few {
+        inputs: together.absent.iter().map(|absent| name(*absent)).collect(),
+        checks: together.checks,
+    });
     report.unused_concessions = review.unused_concessions.iter().map(|key| clean(&key.name)).collect();
     report
 }

@@ -15,6 +15,7 @@ mod sarif;
 mod source;
 mod tally;
 mod terminal;
+pub mod uncertainty;
 mod words;
 
 pub use clean::clean;

@@ -9,7 +9,7 @@ use crate::words;
 use decide::rank::{Ranked, Ranking};
 use engine::Finding;
 use machine::{Document, Machine};
-use rule::{Consequence, Held, Verdict};
+use rule::{Held, Verdict};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::fmt::Write;
@@ -116,7 +116,7 @@ pub fn terminal(
     let mut above = None;
     for ranked in &ranking.margins {
         let finding = ranked.finding;
-        let heading = heading(finding);
+        let heading = words::heading(finding);
         if above.replace(heading) != Some(heading) {
             let _ = writeln!(out, "\n{heading}");
         }
@@ -146,17 +146,6 @@ pub fn terminal(
         }
     }
     out
-}
-
-fn heading(finding: &Finding) -> &'static str {
-    match (finding.verdict, finding.consequence) {
-        (Verdict::Broken, _) => "broken: the check itself failed",
-        (_, Some(Consequence::Harm)) => "harm: somebody is hurt",
-        (_, Some(Consequence::Stranded)) => "stranded: the machine is lost or left outside",
-        (_, Some(Consequence::RunOver)) => "run over: the day is over",
-        (_, Some(Consequence::CheapPart)) => "cheap part: spoilt, and soon replaced",
-        (_, None) => "right whatever the numbers are",
-    }
 }
 
 /// Shortfall to the left of the middle, what is left over to the right; how full it is drawn tells the verdict.

@@ -5,7 +5,7 @@ use crate::clean::{clean, short};
 use crate::source::{Sources, Text};
 use crate::tally::counts;
 use crate::words;
-use engine::{Finding, Review};
+use engine::{Finding, Review, Unlock, Unlocks};
 use machine::{Basis, Complaint, Document, Machine, NodeId};
 use miette::{Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, Severity, SourceCode};
 use rule::{Card, Verdict};
@@ -303,20 +303,40 @@ pub fn summary(document: &Document, machine: &Machine, review: &Review) -> Strin
             let _ = writeln!(out, "  and {} more", gaps.len() - 12);
         }
     }
-    if !review.unlocks.is_empty() {
-        let _ = writeln!(out, "worth finding out first:");
-        for unlock in review.unlocks.iter().take(3) {
-            let checks =
-                if unlock.checks == 1 { "one check waits".into() } else { format!("{} checks wait", unlock.checks) };
-            let how = words::how(machine, unlock.absent).map_or_else(String::new, |how| format!(": {how}"));
-            let _ =
-                writeln!(out, "  `{}` ({checks} for it){how}", words::absent_name(document, machine, unlock.absent));
-        }
-    }
+    out.push_str(&worth_finding_out(document, machine, &review.unlocks));
     for key in &review.unused_concessions {
         let _ = writeln!(out, "the concession `{}` answers to no finding: delete it", short(&key.name));
     }
     out
+}
+
+/// The few figures that let the most checks be judged, and the one that most wait for.
+fn worth_finding_out(document: &Document, machine: &Machine, unlocks: &Unlocks) -> String {
+    let told = |unlock: &Unlock| {
+        let checks =
+            if unlock.checks == 1 { "one check waits".into() } else { format!("{} checks wait", unlock.checks) };
+        let how = words::how(machine, unlock.absent).map_or_else(String::new, |how| format!(": {how}"));
+        format!("`{}` ({checks} for it){how}\n", words::absent_name(document, machine, unlock.absent))
+    };
+    let waiting = &unlocks.waiting;
+    let Some(together) = &unlocks.together else {
+        let lines: String = waiting.iter().take(3).map(|unlock| format!("  {}", told(unlock))).collect();
+        return if lines.is_empty() { lines } else { format!("worth finding out first:\n{lines}") };
+    };
+    let figures = counted(together.absent.len(), "this figure", "these {} figures");
+    let judged = counted(together.checks, "one more check is judged", "{} more checks are judged");
+    let mut out = format!("worth finding out first: {figures}, and {judged}\n");
+    let of_few = |unlock: &&Unlock| together.absent.contains(&unlock.absent);
+    waiting.iter().filter(of_few).for_each(|unlock| out.push_str(&format!("  {}", told(unlock))));
+    // What nothing can stand in for may hold up more.
+    if let Some(most) = waiting.first().filter(|most| !of_few(most)) {
+        out.push_str(&format!("most is held up by {}", told(most)));
+    }
+    out
+}
+
+pub(crate) fn counted(count: usize, one: &str, more: &str) -> String {
+    if count == 1 { one.to_owned() } else { more.replace("{}", &count.to_string()) }
 }
 
 /// One rule's card as text.

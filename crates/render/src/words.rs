@@ -5,7 +5,7 @@ use crate::fold::cut;
 use engine::{Carrier, CaseLabel, Finding, Step};
 use machine::{Assumption, Complaint, Document, Machine, NodeId, NotJudged, how_to_measure};
 use quantity::{Kind, Measure, Unit, m, show};
-use rule::{Figure, Held, Verdict};
+use rule::{Consequence, Figure, Held, Verdict};
 
 /// The author's own unit for a number: that of the first number of its kind among those that the finding read, in which
 /// it is neither a long row of digits nor a small share of one.
@@ -210,5 +210,17 @@ pub(crate) fn step(step: Step) -> &'static str {
     match step {
         Step::Percent => "1 %",
         Step::Kelvin => "1 K",
+    }
+}
+
+/// What failing costs, as a heading.
+pub(crate) fn heading(finding: &Finding) -> &'static str {
+    match (finding.verdict, finding.consequence) {
+        (Verdict::Broken, _) => "broken: the check itself failed",
+        (_, Some(Consequence::Harm)) => "harm: somebody is hurt",
+        (_, Some(Consequence::Stranded)) => "stranded: the machine is lost or left outside",
+        (_, Some(Consequence::RunOver)) => "run over: the day is over",
+        (_, Some(Consequence::CheapPart)) => "cheap part: spoilt, and soon replaced",
+        (_, None) => "right whatever the numbers are",
     }
 }

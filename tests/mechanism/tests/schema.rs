@@ -35,9 +35,10 @@ fn the_report_schema_is_that_of_the_types() {
 }
 
 #[test]
-fn the_schemas_of_rank_and_compare_are_those_of_the_types() {
+fn the_schemas_of_decisions_are_those_of_the_types() {
     compare("rank.schema.json", &render::rank::schema());
     compare("comparison.schema.json", &render::compare::schema());
+    compare("uncertainty.schema.json", &render::uncertainty::schema());
 }
 
 #[test]

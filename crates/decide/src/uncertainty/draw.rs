@@ -12,6 +12,7 @@ pub(super) const CLASSES: usize = 10;
 /// One hypercube: for each sample the deviates of all inputs.
 #[derive(Debug)]
 pub(super) struct Batch {
+    samples: usize,
     inputs: usize,
     deviates: Vec<f64>,
     classes: Vec<u8>,
@@ -23,7 +24,8 @@ impl Batch {
     pub fn draw(seed: u64, number: usize, samples: usize, inputs: usize) -> Self {
         let mut random = ChaCha8Rng::seed_from_u64(seed);
         random.set_stream(number as u64);
-        let mut batch = Self { inputs, deviates: vec![0.0; samples * inputs], classes: vec![0; samples * inputs] };
+        let mut batch =
+            Self { samples, inputs, deviates: vec![0.0; samples * inputs], classes: vec![0; samples * inputs] };
         #[expect(clippy::cast_possible_truncation, reason = "a batch is small")]
         let mut strata: Vec<u32> = (0..samples as u32).collect();
         for input in 0..inputs {
@@ -43,6 +45,9 @@ impl Batch {
         batch
     }
 
+    pub fn samples(&self) -> usize {
+        self.samples
+    }
     pub fn deviates(&self, sample: usize) -> &[f64] {
         self.deviates.get(sample * self.inputs..(sample + 1) * self.inputs).unwrap_or(&[])
     }

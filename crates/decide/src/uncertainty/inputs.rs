@@ -4,7 +4,7 @@
 use machine::{Document, Machine, NodeId, Reads};
 use quantity::{Bounds, Kind, m};
 use serde_json::Value;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What the width of an input rests on.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -55,15 +55,26 @@ impl Moved {
 
 /// Half width in K for a share of 100 % of a temperature that carries no `±`: of an absolute temperature a share means
 /// nothing. `(measured)` is then 0.5 K and `(guess)` 10 K. Common practice, no source.
-const KELVIN_FOR_ALL: f64 = 50.0;
+pub const KELVIN_FOR_ALL: f64 = 50.0;
 
-/// All inputs that are drawn among those that the checks read, in the order of their nodes.
-pub(super) fn inputs(document: &Document, reads: &Reads) -> Vec<Input> {
+/// What is drawn, and what might have been.
+pub(super) struct Drawn {
+    pub inputs: Vec<Input>,
+    /// Figures of the author's own files that have no width.
+    pub exact: Vec<NodeId>,
+}
+
+/// All numbers that the checks read, drawn or exact, in the order of their nodes.
+pub(super) fn drawn(document: &Document, reads: &Reads) -> Drawn {
     let schema = machine::machine_schema();
-    let mut walk = Walk { schema: &schema, found: BTreeMap::new() };
+    let mut walk = Walk { schema: &schema, found: BTreeMap::new(), exact: BTreeSet::new() };
     walk.node(&document.root, &schema, &Above::default());
     let read = |moved: &Moved| reads.has(moved.node);
-    walk.found.into_values().filter(|input| input.moved.iter().any(read)).collect()
+    let own = |node: &NodeId| document.file(document.place(*node).file).is_some_and(|file| !file.built_in);
+    Drawn {
+        inputs: walk.found.into_values().filter(|input| input.moved.iter().any(read)).collect(),
+        exact: walk.exact.into_iter().filter(|node| reads.has(*node) && own(node)).collect(),
+    }
 }
 
 /// The built-in figures that the checks took for what is not given: nobody has said how far off they may be.
@@ -95,6 +106,8 @@ struct Above<'a> {
 struct Walk<'a> {
     schema: &'a Value,
     found: BTreeMap<NodeId, Input>,
+    /// Numbers without a width.
+    exact: BTreeSet<NodeId>,
 }
 
 impl<'a> Walk<'a> {
@@ -163,7 +176,10 @@ impl<'a> Walk<'a> {
             (Some(half), _, _) => (Width::PlusMinus, half),
             (None, Some(stated), _) => (Width::Stated(stated), by(stated.spread())),
             (None, None, Some(spread)) if !multiple => (Width::Spread(spread), by(spread)),
-            _ => return,
+            _ => {
+                self.exact.insert(node);
+                return;
+            }
         };
         if half == 0.0 {
             return;

@@ -47,8 +47,8 @@ pub(super) fn key(place: Place) -> (usize, usize, usize) {
     (place.point, place.rule, place.row)
 }
 
-/// The margins that read a drawn input, where their rows stand, and how many judged findings read none.
-pub(super) fn groups(review: &Review, rules: &[&dyn Rule], inputs: &[Input]) -> (Vec<Group>, Places, usize) {
+/// The margins that read a drawn input, where their rows stand, and the judged findings that read none.
+pub(super) fn groups(review: &Review, rules: &[&dyn Rule], inputs: &[Input]) -> (Vec<Group>, Places, Vec<usize>) {
     let findings: HashMap<_, usize> = review
         .findings
         .iter()
@@ -62,7 +62,7 @@ pub(super) fn groups(review: &Review, rules: &[&dyn Rule], inputs: &[Input]) -> 
             rows.entry(*finding).or_default().push((place, checked));
         }
     }
-    let (mut groups, mut places, mut untouched) = (Vec::new(), Places::new(), 0);
+    let (mut groups, mut places, mut untouched) = (Vec::new(), Places::new(), Vec::new());
     for (finding, rows) in rows {
         if !review.findings.get(finding).is_some_and(is_judged) {
             continue;
@@ -73,7 +73,7 @@ pub(super) fn groups(review: &Review, rules: &[&dyn Rule], inputs: &[Input]) -> 
         let inputs: Vec<usize> =
             inputs.iter().enumerate().filter(|(_, input)| reads(input)).map(|(index, _)| index).collect();
         if inputs.is_empty() {
-            untouched += 1;
+            untouched.push(finding);
             continue;
         }
         let first = places.len();

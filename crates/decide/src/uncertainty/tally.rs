@@ -1,5 +1,6 @@
 //! What the samples of one margin add up to, in a memory that does not grow with their number.
 
+use super::Sampled;
 use super::draw::{CLASSES, Chance};
 use std::collections::BTreeMap;
 
@@ -81,13 +82,38 @@ pub(super) struct Tally {
     thin: u32,
     broken: u32,
     reserves: Bins,
-    /// For each input of the margin: judged and failing samples by class of the draw.
-    classes: Vec<[(u32, u32); CLASSES]>,
+    /// For each input of the margin, by class of the draw.
+    classes: Vec<[Class; CLASSES]>,
+}
+
+/// Samples of one class.
+#[derive(Debug, Clone, Copy, Default)]
+struct Class {
+    judged: u32,
+    fails: u32,
+    thin: u32,
+}
+
+/// What may or may not happen in a sample.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Event {
+    Fails,
+    /// Less than the required reserve: it fails or is thin.
+    Short,
+}
+
+impl Event {
+    fn of(self, fails: u32, thin: u32) -> f64 {
+        match self {
+            Self::Fails => f64::from(fails),
+            Self::Short => f64::from(fails + thin),
+        }
+    }
 }
 
 impl Tally {
     pub fn new(inputs: usize) -> Self {
-        Self { classes: vec![[(0, 0); CLASSES]; inputs], ..Self::default() }
+        Self { classes: vec![[Class::default(); CLASSES]; inputs], ..Self::default() }
     }
 
     /// `classes` are those of the margin's own inputs.
@@ -106,46 +132,47 @@ impl Tally {
         if !worst.reserve.is_nan() {
             self.reserves.add(worst.reserve);
         }
-        let failed = u32::from(worst.state == State::Fails);
         for (input, class) in self.classes.iter_mut().zip(classes) {
-            if let Some(count) = input.get_mut(usize::from(class)) {
-                count.0 += 1;
-                count.1 += failed;
+            if let Some(class) = input.get_mut(usize::from(class)) {
+                class.judged += 1;
+                class.fails += u32::from(worst.state == State::Fails);
+                class.thin += u32::from(worst.state == State::Thin);
             }
         }
     }
 
-    pub fn judged(&self) -> u32 {
-        self.judged
-    }
-    pub fn broken(&self) -> u32 {
-        self.broken
-    }
-    pub fn fails(&self) -> Chance {
-        Chance::of(self.fails, self.judged)
-    }
-    pub fn thin(&self) -> Chance {
-        Chance::of(self.thin, self.judged)
-    }
-    pub fn reserves(&self) -> Option<[f64; 3]> {
-        Some([self.reserves.quantile(0.05)?, self.reserves.quantile(0.5)?, self.reserves.quantile(0.95)?])
+    pub fn margin(&self, finding: usize) -> Sampled {
+        let at = |share| self.reserves.quantile(share);
+        let reserve = || Some([at(0.05)?, at(0.5)?, at(0.95)?]);
+        Sampled {
+            finding,
+            judged: self.judged,
+            broken: self.broken,
+            fails: Chance::of(self.fails, self.judged),
+            thin: Chance::of(self.thin, self.judged),
+            reserve: reserve(),
+        }
     }
 
-    /// How open the verdict is: the variance of failing or not.
-    pub fn doubt(&self) -> f64 {
-        let share = self.fails().share;
+    fn share(&self, event: Event) -> f64 {
+        event.of(self.fails, self.thin) / f64::from(self.judged.max(1))
+    }
+
+    /// How open it is: the variance of happening or not.
+    pub fn doubt(&self, event: Event) -> f64 {
+        let share = self.share(event);
         share * (1.0 - share)
     }
 
     /// For each input the part of that doubt which knowing it alone would settle on average: the first-order index from
     /// class means (Plischke, Borgonovo and Smith, European Journal of Operational Research 226 (2013) 536–550,
     /// published), less what chance alone would show.
-    pub fn settled(&self) -> impl Iterator<Item = f64> {
-        let (n, share) = (f64::from(self.judged.max(1)), self.fails().share);
+    pub fn settled(&self, event: Event) -> impl Iterator<Item = f64> {
+        let (n, share) = (f64::from(self.judged.max(1)), self.share(event));
         self.classes.iter().map(move |classes| {
-            let parts = classes.iter().filter(|class| class.0 > 0).map(|(judged, failed)| {
-                let here = f64::from(*failed) / f64::from(*judged);
-                let between = f64::from(*judged) / n * (here - share).powi(2);
+            let parts = classes.iter().filter(|class| class.judged > 0).map(|class| {
+                let here = event.of(class.fails, class.thin) / f64::from(class.judged);
+                let between = f64::from(class.judged) / n * (here - share).powi(2);
                 (between, here * (1.0 - here) / n)
             });
             let (between, chance) = parts.fold((0.0, 0.0), |sum, part| (sum.0 + part.0, sum.1 + part.1));

@@ -4,7 +4,7 @@ use super::*;
 use document::{Limits, NoFiles};
 use machine::{Swaps, complaints};
 use quantity::{Quantity, m};
-use rule::{Area, Card, Checks, Margin, Required};
+use rule::{Area, Card, Checks, Margin, Outcome, Required};
 use std::path::Path;
 
 static CARD: Card = Card {
@@ -134,7 +134,7 @@ fn quantiles_are_those_of_the_closed_form() {
 fn the_wider_input_is_worth_measuring_first_and_the_shop_can() {
     let drawn = drawn(&spec("40 kg ± 6 kg", "36 kg ± 2 kg", ""), Plan { samples: 4_000, seed: 1 });
     let Uncertainty { worth, inputs, .. } = &drawn.2;
-    assert!(worth.grave);
+    assert_eq!(worth.about, About::GraveFails);
     let first = &inputs[worth.inputs[0].input];
     assert_eq!(drawn.0.path(first.node), "machine.mass");
     assert!(first.how_to_measure.as_deref().unwrap().contains("bathroom scale"));
