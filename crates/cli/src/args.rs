@@ -35,6 +35,13 @@ pub enum Command {
     },
     /// Write a commented starter spec to NAME.machine.yaml
     Start { name: String },
+    /// Print completions for a shell
+    Completions {
+        #[arg(value_enum)]
+        shell: clap_complete::Shell,
+    },
+    /// Write the manual pages into a folder
+    Manual { folder: PathBuf },
 }
 
 #[derive(Debug, clap::Args)]

@@ -12,6 +12,7 @@ mod progress;
 mod rank;
 mod remedy;
 mod review;
+mod shell;
 mod sink;
 mod start;
 mod uncertainty;
@@ -19,6 +20,7 @@ mod uncertainty;
 use args::{Args, Command, SchemaKind};
 use clap::Parser;
 use rule::{Overview, Rule};
+use std::io::ErrorKind;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::process::ExitCode;
 
@@ -50,7 +52,8 @@ fn command(rules: &[&dyn Rule], overviews: &[&dyn Overview]) -> u8 {
         Err(error) => {
             // `--help` and `--version` are no errors.
             let code = if error.use_stderr() { UNUSABLE } else { NOTHING };
-            return if error.print().is_ok() { code } else { FAILED };
+            let read = error.print().map_or_else(|trouble| trouble.kind() == ErrorKind::BrokenPipe, |()| true);
+            return if read { code } else { FAILED };
         }
     };
     match args.command {
@@ -72,6 +75,8 @@ fn command(rules: &[&dyn Rule], overviews: &[&dyn Overview]) -> u8 {
             output::print(&format!("{schema:#}\n"))
         }
         Command::Start { name } => start::start(&name),
+        Command::Completions { shell } => shell::completions(shell),
+        Command::Manual { folder } => shell::manual(&folder),
     }
 }
 

@@ -2,6 +2,8 @@
 
 #![allow(clippy::unwrap_used, dead_code)]
 
+pub mod repository;
+
 use std::fs;
 use std::io::Write;
 use std::path::{Path, PathBuf};
