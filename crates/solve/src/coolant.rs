@@ -5,6 +5,7 @@
 //! of the pressures (10 kPa a metre); the inside film of an element known only by a tested drop is left out.
 
 mod elements;
+pub mod liquid;
 mod passage;
 mod properties;
 mod reservoir;

@@ -71,3 +71,19 @@ fn freezing_and_fractions() {
         row.prints("x_vol_frac_20C", volume_fraction_from_mass_fraction(glycol, fraction).si(), 9);
     }
 }
+
+#[test]
+fn bursting_against_a_chart_of_freeze_and_burst_protection() {
+    let rows = table(include_str!("../data/burst.csv"));
+    assert_eq!(rows.len(), 11);
+    for row in &rows {
+        let glycol = if row.s("glycol") == "ethylene" { Glycol::Ethylene } else { Glycol::Propylene };
+        let printed = (row.f("T_degF") - 32.0) / 1.8;
+        let mass = |name| mass_fraction_from_volume_fraction(glycol, Ratio::from_si(row.f(name) / 100.0));
+        let freezes = freezing_temperature(glycol, mass("freeze_vol_percent")).unwrap().si() - 273.15;
+        // The chart is for antifreeze with inhibitors, and rounds up: pure ethylene glycol freezes up to 5.4 K lower.
+        assert!(freezes - printed < 1.0 && freezes - printed > -5.5, "{} {printed}: {freezes}", row.s("glycol"));
+        let bursts = physics::freezing::burst_temperature(glycol, mass("burst_vol_percent")).unwrap().si() - 273.15;
+        assert!(bursts - printed < 8.7 && bursts - printed > -1.0, "{} {printed}: {bursts}", row.s("glycol"));
+    }
+}

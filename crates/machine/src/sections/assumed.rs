@@ -27,6 +27,8 @@ pub struct Assumed {
     pub plate_to_air: Given<m::HeatTransfer>,
     pub plate_to_snow: Given<m::HeatTransfer>,
     pub contact_resistance: Given<m::ThermalResistance>,
+    /// From the wall of a jacket without a known channel to the coolant.
+    pub jacket_film: Given<m::HeatTransfer>,
     pub channel_bend_loss: Given<m::Ratio>,
     pub meltwater: Given<m::Temperature>,
     pub motor_mass: Given<m::Mass>,

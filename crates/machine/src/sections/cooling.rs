@@ -27,7 +27,10 @@ pub struct Filling {
     pub glycol: Given<m::Percentage>,
     /// Whether that share is by mass or by volume: a jug measures volume.
     pub share_by: Maybe<ShareBy>,
-    pub mixed_by_eye: Option<bool>,
+    /// `no`: measured out with a scale or a marked jug.
+    pub mixed_by_eye: Maybe<bool>,
+    /// Coldest at which a jar of it stood without ice crystals; counts in place of the formula.
+    pub clear_to: Given<m::Temperature>,
     pub volume: Given<m::Volume>,
     /// Temperature of coolant and air when the lid was closed.
     pub filled_at: Given<m::Temperature>,
@@ -89,6 +92,8 @@ pub struct Pump {
     pub starts_above: Given<m::Temperature>,
     /// Electrical power that it draws; it ends as heat in the coolant.
     pub power: Given<m::Power>,
+    /// Coldest at which it was seen to move this coolant, all of the loop being as cold as that.
+    pub started_at: Given<m::Temperature>,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -97,8 +102,22 @@ pub struct Hose {
     pub wall: Given<m::Length>,
     pub material: Maybe<Ref<Material>>,
     pub length: Given<m::Length>,
+    /// Radius of its centre line where it is bent most.
     pub tightest_bend: Given<m::Length>,
+    /// Smallest bend radius that its maker allows.
+    pub bend_radius_min: Given<m::Length>,
+    /// A piece of it that was bent in the cold, and neither kinked nor cracked.
+    pub bent: Maybe<BentTest>,
+    /// Bends to and fro while driving, or whenever a lid is opened.
+    pub moves: Maybe<bool>,
     pub clamped: Option<bool>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct BentTest {
+    /// Of its centre line.
+    pub radius: Given<m::Length>,
+    pub temperature: Given<m::Temperature>,
 }
 
 impl Target for Hose {
@@ -142,6 +161,8 @@ pub struct Plate {
     pub zone: Maybe<Ref<Zone>>,
     /// Wetted wall, where there is no channel to work it out from.
     pub area: Given<m::Area>,
+    /// From the wetted wall to the coolant, where there is no channel to work it out from.
+    pub film: Given<m::HeatTransfer>,
     pub channel: Maybe<Channel>,
     /// A tested pressure drop, in place of the channel.
     pub tested: Maybe<TestedDrop>,

@@ -49,6 +49,8 @@ pub struct Tabulated {
     pub vapour_pressure: Maybe<Curve<m::Temperature, m::Pressure>>,
     /// Slush begins.
     pub freezes_at: Given<m::Temperature>,
+    /// Sets so hard that it bursts what holds it; where slush begins, if nobody says.
+    pub bursts_at: Given<m::Temperature>,
     /// At sea level.
     pub boils_at: Given<m::Temperature>,
     pub spread: Given<m::Percentage>,

@@ -49,6 +49,8 @@ pub struct Material {
     /// Temperature at which it bends under a modest load (ISO 75 method B).
     pub heat_deflection: Given<m::Temperature>,
     pub melts_at: Given<m::Temperature>,
+    /// Elastomers and soft plastics: below it a blow or a sharp bend cracks them (ISO 812).
+    pub brittle_at: Given<m::Temperature>,
     pub service_temperature_max: Given<m::Temperature>,
     /// Length change from dry to wet.
     pub moisture_swelling: Given<m::Growth>,

@@ -2,7 +2,7 @@
 
 use crate::at::At;
 use crate::drive::outside;
-use machine::{Coolant, Found, GlycolKind, Scale, ShareBy, Tabulated};
+use machine::{Coolant, Found, GlycolKind, NotJudged, Scale, ShareBy, Tabulated};
 use physics::coolant::{Glycol, Properties};
 use quantity::*;
 
@@ -39,6 +39,16 @@ impl<'a> Liquid<'a> {
                 if share.si() >= WATER_FREE { Self::Pure(glycol) } else { Self::Mixture(glycol, share) }
             }
         })
+    }
+
+    /// As [`Self::at`], above the hottest known temperature as at that one: on the way to where a loop settles.
+    pub(super) fn held(&self, at: &At, temperature: ThermodynamicTemperature) -> Found<Properties> {
+        match self.at(at, temperature) {
+            Err(NotJudged::OutsideRange { unit, to, was, .. }) if was > to => {
+                self.at(at, if unit == "K" { ThermodynamicTemperature::from_si(to) } else { celsius(to) })
+            }
+            found => found,
+        }
     }
 
     /// At one temperature.

@@ -109,7 +109,7 @@ impl Loop<'_> {
     }
 
     /// Flow at which the pumps make what the loop loses.
-    fn flow(&self, liquids: &[Properties], open: f64) -> Found<f64> {
+    pub(super) fn flow(&self, liquids: &[Properties], open: f64) -> Found<f64> {
         let pairs = || self.stations.iter().zip(liquids);
         let pumping =
             pairs().find(|(station, _)| station.role == Role::Pump).map_or(0.0, |(_, liquid)| liquid.viscosity.si());
@@ -135,14 +135,19 @@ impl Loop<'_> {
         let count = self.stations.len() as f64;
         let mut means = vec![0.0; self.stations.len()];
         let (mut step, mut before) = (0.8, 0.0);
+        // Hotter than its properties are known: refused with the temperature at which it settles, or is still rising.
+        let known = |means: &[f64]| -> Found<()> {
+            let kelvin = |above: &f64| ThermodynamicTemperature::from_si(self.outside + above);
+            means.iter().try_for_each(|mean| self.liquid.at(at, kelvin(mean)).map(drop))
+        };
         for _ in 0..ROUNDS {
             let kelvin = |above: f64| ThermodynamicTemperature::from_si(self.outside + above);
-            let liquids = means.iter().map(|mean| self.liquid.at(at, kelvin(*mean))).collect::<Found<Vec<_>>>()?;
+            let liquids = means.iter().map(|mean| self.liquid.held(at, kelvin(*mean))).collect::<Found<Vec<_>>>()?;
             let flow = self.flow(&liquids, open)?;
             if flow < STALLED * self.pump.free {
                 return self.still(at, heats, true);
             }
-            let whole = self.liquid.at(at, kelvin(means.iter().sum::<f64>() / count))?;
+            let whole = self.liquid.held(at, kelvin(means.iter().sum::<f64>() / count))?;
             let rate = flow * whole.density.si() * whole.heat_capacity.si();
             let mut passed = Vec::with_capacity(self.stations.len());
             for ((station, liquid), heat) in self.stations.iter().zip(&liquids).zip(heats) {
@@ -165,6 +170,7 @@ impl Loop<'_> {
                 return none("the coolant loop has no finite answer: a size in it is zero or far from possible");
             }
             if worst.abs() < SETTLED {
+                known(&means)?;
                 return Ok(self.circuit(flow, &liquids, &passed, start, open));
             }
             // Swinging to and fro, the steps are too long; creeping along, too short.
@@ -172,6 +178,7 @@ impl Loop<'_> {
             step = if swings { (0.6 * step).max(0.1) } else { (1.1 * step).min(0.8) };
             before = worst;
         }
+        known(&means)?;
         none("flow and temperature of the coolant loop chase each other and do not settle")
     }
 

@@ -1,0 +1,182 @@
+#![no_std]
+//! Vapour in the coolant, on hot walls and in the whole of it. It never knows: how a coolant loop is worked out, other
+//! rules.
+
+use physics::heat::wall_excess;
+use quantity::Measure;
+use rule::prelude::*;
+
+mod says;
+#[cfg(test)]
+mod tests;
+
+static CARD: Card = Card {
+    name: "coolant-boiling",
+    area: Area::Cooling,
+    question: "Does the coolant stay below boiling, on each hot wall and as a whole, at the pressure it really has there?",
+    explains: "Where a wall is hotter than the coolant boils, vapour covers it and the wall gets hotter still; a little more \
+               heat, and the pump moves foam. A loop boils sooner than the table says: on a mountain, in front of the pump's \
+               inlet, and in a closed reservoir that was shut hot.",
+    formula: "boiling point at the local absolute pressure − hottest wetted wall ≥ required; the same with the coolant that leaves \
+              each element; without a known channel wall = coolant + heat/(film·area)",
+    source: "Boiling of water: IAPWS-IF97, eq. 31; published. Mixtures: Raoult's law with vapour pressures of Perry, 8th \
+             edition, table 2-8; published. Film of a jacket and the reserve: common practice, no source.",
+    checked: "water against the steam tables of the standard from 50 to 250 kPa; glycols and an even mixture against their normal \
+              boiling points within 1.5 K; pure liquids between two points of their vapour pressure within 0.5 K. Heat is taken \
+              as even over a wall: spots behind a winding are hotter, which the reserve has to cover. The reservoir's own \
+              vapour pressure is left out, which is the safe side; how hot a wall gets \
+              without flow, or where coolant is hotter than its properties are known, is not judged.",
+    required: "10 K (common practice)",
+    caution: "A hot loop is under pressure: opened, it boils over at once and scalds. Let it cool before the lid comes off, and \
+              never close a lid beyond the rating of reservoir and hoses to keep it from boiling.",
+};
+
+#[derive(Debug)]
+pub struct CoolantBoiling;
+
+impl Rule for CoolantBoiling {
+    fn card(&self) -> &'static Card {
+        &CARD
+    }
+
+    fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
+        let cooling = &machine.cooling;
+        for (index, element) in cooling.circuit.iter().enumerate() {
+            let (Element::Plate(plate) | Element::Jacket(plate) | Element::Exchanger(plate)) = element else {
+                continue;
+            };
+            let mut on = checks.about(&plate.name, plate.zone.id());
+            on.check("wall below boiling", |at| wall(at, plate, index));
+        }
+        if !cooling.circuit.is_empty() {
+            checks.about("coolant", cooling.coolant.fluid.id()).check("coolant below boiling", bulk);
+        }
+    }
+}
+
+const REQUIRED: Required = Required { value: 10.0, why: "heat is not spread evenly" };
+
+/// What the loop does in this case, as far as boiling goes.
+enum Runs<'a> {
+    Moving(&'a Circuit),
+    /// The pump rests until the coolant has this.
+    Waiting(&'a Circuit, ThermodynamicTemperature),
+    Cold,
+}
+
+fn runs<'a>(at: &At<'a>) -> Found<Runs<'a>> {
+    let case = at.case()?;
+    if !lasts(case.kind) {
+        return Ok(Runs::Cold);
+    }
+    let circuit = &at.coolant()?.driven;
+    if let Some(gap) = &circuit.pressure_unknown {
+        return Err(gap.clone());
+    }
+    if circuit.running {
+        return Ok(Runs::Moving(circuit));
+    }
+    if at.try_part(&case.heat) == Some(&false) {
+        return Ok(Runs::Cold);
+    }
+    let pump = &at.machine().cooling.pump;
+    if !circuit.stalled
+        && at.try_part(&case.pump).is_none()
+        && at.try_part(&pump.runs) == Some(&PumpControl::AboveTemperature)
+    {
+        return Ok(Runs::Waiting(circuit, at.need(&pump.starts_above)?));
+    }
+    Err(NotJudged::NoSolution("the coolant stands still while it is heated: how hot it gets is to be measured".into()))
+}
+
+/// Nothing else lasts long enough to heat the coolant.
+fn lasts(kind: CaseKind) -> bool {
+    use CaseKind::{Climb, ColdStart, Cruise, Descent, Idle, SideSlope, TopSpeed};
+    matches!(kind, ColdStart | Climb | Cruise | Idle | Descent | TopSpeed | SideSlope)
+}
+
+const COLD: Outcome = Outcome::Aside("nothing heats the coolant in this case, or not for long");
+const WAITS: Outcome = Outcome::Aside("the pump waits for warm coolant, which is judged as a whole");
+
+/// Hottest wall that the coolant wets. Without a channel the coolant's own temperature is all that the loop knows.
+fn hottest_wall(at: &At, plate: &Plate, element: &ElementState) -> Found<ThermodynamicTemperature> {
+    if at.try_part(&plate.channel).is_some() || element.heat <= Power::ZERO {
+        return Ok(element.wetted.1);
+    }
+    let film = at.or(&plate.film, &at.assumed().jacket_film)?;
+    let hotter = if element.outlet > element.inlet { element.outlet } else { element.inlet };
+    Ok(hotter + wall_excess(element.heat, film, at.need(&plate.area)?))
+}
+
+fn margin(hot: ThermodynamicTemperature, boils: ThermodynamicTemperature) -> Margin {
+    let yardstick = TemperatureInterval::from_si(20.0);
+    Margin::gap::<m::Temperature, m::TemperatureDifference>(hot, boils, yardstick, REQUIRED, Consequence::RunOver)
+}
+
+fn wall(at: &At, plate: &Plate, index: usize) -> Found<Outcome> {
+    let circuit = match runs(at)? {
+        Runs::Moving(circuit) => circuit,
+        Runs::Waiting(..) => return Ok(WAITS),
+        Runs::Cold => return Ok(COLD),
+    };
+    let Some(element) = circuit.elements.get(index) else {
+        return Err(NotJudged::NoSolution("this element of the circuit is not worked out".into()));
+    };
+    let hot = hottest_wall(at, plate, element)?;
+    let boils = liquid::boils(at, element.pressure)?;
+    Ok(Outcome::Held(says::wall(at, plate, element, margin(hot, boils))))
+}
+
+/// Where the loop is nearest to boiling.
+struct Nearest {
+    index: usize,
+    outlet: ThermodynamicTemperature,
+    boils: ThermodynamicTemperature,
+    pressure: Pressure,
+}
+
+fn nearest(at: &At, circuit: &Circuit) -> Found<Nearest> {
+    let mut nearest: Option<Nearest> = None;
+    for (index, element) in circuit.elements.iter().enumerate() {
+        let boils = liquid::boils(at, element.pressure)?;
+        let left = difference(boils, element.outlet);
+        if nearest.as_ref().is_none_or(|other| left < difference(other.boils, other.outlet)) {
+            nearest = Some(Nearest { index, outlet: element.outlet, boils, pressure: element.pressure });
+        }
+    }
+    nearest.ok_or_else(|| NotJudged::NoSolution("the coolant circuit is empty".into()))
+}
+
+/// A loop that settles hotter than the properties of its coolant are known: against boiling under the lid's own pressure.
+fn overheated(at: &At, gap: NotJudged) -> Found<Outcome> {
+    let hot = match gap {
+        NotJudged::OutsideRange { unit: "K", to, was, .. } if was > to => ThermodynamicTemperature::from_si(was),
+        NotJudged::OutsideRange { unit: "°C", to, was, .. } if was > to => celsius(was),
+        gap => return Err(gap),
+    };
+    let outside = at.surroundings()?.pressure;
+    let lid = at.part(&at.machine().cooling.reservoir.lid)?;
+    let pressure = match lid.closes {
+        LidKind::Vented => outside,
+        LidKind::Closed => outside + at.need(&lid.pressure_max)?,
+    };
+    let boils = liquid::boils(at, pressure)?;
+    Ok(Outcome::Held(says::overheated(at, pressure, margin(hot, boils))))
+}
+
+fn bulk(at: &At) -> Found<Outcome> {
+    let (circuit, starts) = match runs(at) {
+        Ok(Runs::Moving(circuit)) => (circuit, None),
+        Ok(Runs::Waiting(circuit, starts)) => (circuit, Some(starts)),
+        Ok(Runs::Cold) => return Ok(COLD),
+        Err(gap) => return overheated(at, gap),
+    };
+    let nearest = nearest(at, circuit)?;
+    // At rest the coolant gets as warm as the pump lets it.
+    let hot = starts.unwrap_or(nearest.outlet);
+    Ok(Outcome::Held(says::bulk(at, &nearest, starts.is_some(), margin(hot, nearest.boils))))
+}
+
+fn shown<M: Measure>(quantity: M::Q) -> String {
+    show(quantity.si(), M::KIND, None)
+}

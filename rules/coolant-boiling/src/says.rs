@@ -1,0 +1,84 @@
+//! The words of each check.
+
+use crate::{Nearest, shown};
+use rule::prelude::*;
+
+pub(crate) fn wall(at: &At, plate: &Plate, element: &ElementState, margin: Margin) -> Margin {
+    margin.tell(at, |w| {
+        w.happens = format!(
+            "the coolant boils on the hot wall of {}: vapour covers it, the wall gets hotter still, and the pump moves foam",
+            plate.name
+        );
+        let (heat, outlet) = (shown::<m::Power>(element.heat), shown::<m::Temperature>(element.outlet));
+        w.numbers.push(format!("{heat} goes through that wall into coolant that leaves it with {outlet}."));
+        pressure(at, element.pressure, w);
+        if let Some(channel) = plate.channel.there() {
+            w.label(channel.length.id(), "a short channel has little wall");
+            w.clears.push("a longer or deeper channel: more wall for the same heat".into());
+        } else {
+            w.label(plate.area.id(), "little wall for this heat");
+            w.clears.push("more wetted wall, or a narrower gap in which the coolant is faster".into());
+            w.clears.push("give its channel (width, depth, length): without one its film is only estimated".into());
+        }
+        cooler(at, w);
+    })
+}
+
+pub(crate) fn bulk(at: &At, nearest: &Nearest, waits: bool, margin: Margin) -> Margin {
+    margin.tell(at, |w| {
+        w.happens = "all of the coolant comes to the boil: it is driven out at the lid, and the pump runs dry".into();
+        let cooling = &at.machine().cooling;
+        w.numbers.push(format!("It is nearest to boiling behind {}.", named(cooling.circuit.get(nearest.index))));
+        pressure(at, nearest.pressure, w);
+        if waits {
+            w.label(cooling.pump.starts_above.id(), "the pump rests until then");
+            w.clears.push("let the pump start sooner".into());
+        }
+        cooler(at, w);
+    })
+}
+
+pub(crate) fn overheated(at: &At, here: Pressure, margin: Margin) -> Margin {
+    margin.tell(at, |w| {
+        w.happens =
+            "the loop does not get rid of its heat: the coolant comes to the boil, is driven out at the lid, and the \
+                     pump runs dry"
+                .into();
+        w.numbers.push("So hot its properties are no longer known: it is worked out with the hottest that are.".into());
+        pressure(at, here, w);
+        cooler(at, w);
+    })
+}
+
+fn pressure(at: &At, here: Pressure, w: &mut Words) {
+    w.numbers.push(format!("The pressure there is {} absolute.", shown::<m::Pressure>(here)));
+    w.label(at.machine().cooling.coolant.fluid.id(), "what boils");
+    if let Some(lid) = at.machine().cooling.reservoir.lid.there()
+        && lid.closes == LidKind::Vented
+    {
+        w.label(at.machine().cooling.reservoir.lid.id(), "open to the air: no pressure keeps it from boiling");
+    }
+}
+
+fn cooler(at: &At, w: &mut Words) {
+    let cooling = &at.machine().cooling;
+    w.label(cooling.pump.free_flow.id(), "more flow carries the heat off with less warming");
+    w.clears.push("more flow, or a larger outer face of the exchanger".into());
+    if cooling.reservoir.lid.there().is_some_and(|lid| lid.closes == LidKind::Vented) {
+        w.clears.push("a closed lid with a relief valve below the rating of reservoir and hoses".into());
+    }
+    if cooling.coolant.glycol.is_given() {
+        w.clears.push("more glycol: it boils a few kelvins later, and is thicker in the cold".into());
+    }
+}
+
+fn named(element: Option<&Element>) -> &str {
+    match element {
+        Some(Element::Plate(plate) | Element::Jacket(plate) | Element::Exchanger(plate)) => &plate.name,
+        Some(Element::Strainer(strainer)) => &strainer.name,
+        Some(Element::Thermostat(valve)) => &valve.name,
+        Some(Element::Hose(run)) => &run.hose.name,
+        Some(Element::Pump) => "the pump",
+        Some(Element::Reservoir) | None => "the reservoir",
+    }
+}
