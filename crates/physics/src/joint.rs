@@ -102,15 +102,15 @@ pub fn clamp_slip(screws: Ratio, preload: Force, friction: Ratio, shaft: Length)
     Torque::from_si(screws.si() * preload.si() * friction.si() * shaft.si())
 }
 
-/// Torque at which a set screw slips on its shaft, T = F·d/2.
+/// Torque at which set screws slip on their shaft, T = F·d/2 for the first and half as much for each further one.
 ///
-/// Inputs: holding force F (N); shaft diameter d (m).
+/// Inputs: holding force F (N) of one; screws, one or more; shaft diameter d (m).
 /// Returns: torque (N·m).
 /// Valid for: cup points, screws tightened to their table's torque, shafts softer than the screw.
-/// Source: Shigley, ch. 7, published.
+/// Source: Shigley, ch. 7, published; the half for further screws: common practice, no source.
 #[must_use]
-pub fn set_screw_slip(holding: Force, shaft: Length) -> Torque {
-    Torque::from_si(holding.si() * shaft.si() / 2.0)
+pub fn set_screw_slip(holding: Force, screws: Ratio, shaft: Length) -> Torque {
+    Torque::from_si(holding.si() * shaft.si() / 2.0 * (1.0 + 0.5 * (screws.si() - 1.0).max(0.0)))
 }
 
 /// Torque at which a glued hub turns on its shaft, T = τ·π·d²·l/2.
@@ -150,6 +150,19 @@ pub fn hub_wall_stress(force: Force, outside: Length, bore: Length, length: Leng
     let wall = (outside.si() - bore.si()).max(0.0);
     let notch = 2.0 + (1.0 - bore.si() / outside.si()).powi(3);
     Pressure::from_si(force.si() / (wall * length.si()) * notch)
+}
+
+/// Hoop stress in the wall of a hub whose hexagon spreads it: half of the circumference is pressed, Lamé for half that pressure.
+///
+/// Inputs: torque T (N·m); width across flats s (m); length l (m); outside diameter D (m) of the hub.
+/// Returns: tension (Pa) at the hole, before the notch of its corners; without end where there is no wall.
+/// Valid for: hexagons with a little play, round hubs.
+/// Source: pressure p = 4·T/(s²·l) of [`hex_crushing`]; Lamé, Shigley, ch. 3, published; the half: common practice, no source.
+#[must_use]
+pub fn hex_spreading(torque: Torque, across_flats: Length, length: Length, outside: Length) -> Pressure {
+    let pressure = 4.0 * torque.si() / (across_flats.si().powi(2) * length.si());
+    let (hole, rim) = (across_flats.si().powi(2), outside.si().powi(2));
+    Pressure::from_si(0.5 * pressure * (rim + hole) / (rim - hole).max(0.0))
 }
 
 #[cfg(test)]

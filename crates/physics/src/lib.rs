@@ -24,6 +24,7 @@ pub mod planetary;
 pub mod pump;
 pub mod range;
 pub mod ring;
+pub mod screw;
 pub mod section;
 pub mod spring;
 pub mod track;

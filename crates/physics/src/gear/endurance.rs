@@ -1,6 +1,7 @@
 //! What root and flank stand after many turns.
 
 use quantity::*;
+use std::f64::consts::PI;
 
 /// How a metal tooth was treated, for its life factors.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -60,6 +61,28 @@ pub fn metal_root_limit(tensile: Pressure, fatigue_share: Ratio) -> Pressure {
     Pressure::from_si(tensile.si() * fatigue_share.si() / (1.0 + fatigue_share.si()))
 }
 
+/// Local stress that a root stands, Y_ST·σFlim·YNT.
+///
+/// Inputs: nominal root strength σFlim (Pa) that lasts; life factor (for polymers: 1, with σFlim for the number of cycles).
+/// Returns: stress (Pa), to be held against a stress with its notch counted in.
+/// Valid for: fillets about as sharp as the test gear's; Y_ST = 2 is its stress correction.
+/// Source: ISO 6336-3:2006 and VDI 2736-2:2014, published.
+#[must_use]
+pub fn root_strength(nominal: Pressure, life: Ratio) -> Pressure {
+    Pressure::from_si(2.0 * nominal.si() * life.si())
+}
+
+/// How often a tooth is loaded, n·t.
+///
+/// Inputs: rotational speed (rad/s); time (s).
+/// Returns: a plain number, one load a turn.
+/// Valid for: gears with one mate; with k mates k times as often.
+/// Source: kinematics.
+#[must_use]
+pub fn load_cycles(speed: AngularVelocity, time: Time) -> Ratio {
+    Ratio::from_si(speed.si().abs() / (2.0 * PI) * time.si())
+}
+
 /// Share of its strength that a polymer has left after a number of cycles.
 ///
 /// Inputs: cycles; share that is left after a million.
@@ -94,6 +117,13 @@ mod tests {
         let middle = (1e3f64 * 3e6).sqrt();
         assert!((root_life(ratio(middle), Life::Hardened).si() - 2.5f64.sqrt()).abs() < 1e-12);
         assert_eq!((flank_life(ratio(1.0)).si(), flank_life(ratio(1e8)).si()), (1.6, 1.0));
+    }
+
+    #[test]
+    fn a_turn_is_a_cycle_and_the_test_gear_doubles() {
+        let (turns, hour) = (AngularVelocity::from_si(2.0 * PI * 5.0), Time::from_si(3600.0));
+        assert!((load_cycles(turns, hour).si() - 18_000.0).abs() < 1e-6);
+        assert_eq!(root_strength(Pressure::from_si(300e6), ratio(1.5)).si(), 900e6);
     }
 
     #[test]

@@ -45,6 +45,17 @@ pub fn flank_pressure(mesh: &Mesh, load: FlankLoad, flanks: [Elastic; 2]) -> Pre
     Pressure::from_si(inner * zone * elastic * shared * helix * line.sqrt())
 }
 
+/// How many times the load makes a pressure out of another one, (p/p₀)²: Hertzian line contact.
+///
+/// Inputs: pressure p (Pa) to reach; pressure p₀ (Pa) at the load.
+/// Returns: a plain number.
+/// Valid for: line contact.
+/// Source: Hertz; ISO 6336-2, published.
+#[must_use]
+pub fn load_for_pressure(reach: Pressure, at_load: Pressure) -> Ratio {
+    Ratio::from_si((reach.si() / at_load.si()).powi(2))
+}
+
 /// Pressure at the inner point of single contact of the pinion over that at the pitch point.
 fn inner_single(mesh: &Mesh, contact: f64) -> f64 {
     let (pinion, wheel) = (&mesh.pinion, &mesh.wheel);
@@ -98,5 +109,7 @@ mod tests {
             flank_pressure(&mesh(20.0), load, [steel(), steel()]).si()
         };
         assert!((at(400.0) / at(100.0) - 2.0).abs() < 1e-12);
+        let back = load_for_pressure(Pressure::from_si(at(400.0)), Pressure::from_si(at(100.0)));
+        assert!((back.si() - 4.0).abs() < 1e-12);
     }
 }

@@ -130,6 +130,40 @@ impl Mesh {
         let thick = |gear: &Gear| gear.thickness(gear.z() * working);
         Length::from_si(PI * working - thick(&self.pinion) - thick(&self.wheel))
     }
+
+    /// How much farther apart gives so much more play, Δa = Δj/(2·tan αwt).
+    ///
+    /// Inputs: more play (m).
+    /// Returns: length (m).
+    /// Valid for: small changes.
+    /// Source: derivative of [`Mesh::backlash`], geometry.
+    #[must_use]
+    pub fn distance_for(&self, more: Length) -> Length {
+        Length::from_si(more.si() / (2.0 * self.angle.tan()))
+    }
+
+    /// Force with which the teeth push across the shafts, T/rb.
+    ///
+    /// Inputs: torque T (N·m) on the pinion.
+    /// Returns: force (N) in the transverse plane: tangential and separating part together.
+    /// Valid for: any pair; a helix adds a push along the shaft.
+    /// Source: equilibrium along the line of action, T = F·rb.
+    #[must_use]
+    pub fn separating_force(&self, torque: Torque) -> Force {
+        Force::from_si(torque.si() / (self.pinion.base() / 2.0))
+    }
+
+    /// Arm with which that force would have to stand beside a gear's middle to tilt it as the push along the shaft does, rb·tanβ.
+    ///
+    /// Inputs: whether the gear is the wheel.
+    /// Returns: length (m), zero for spur gears.
+    /// Valid for: any helix.
+    /// Source: equilibrium: F·rb/r·tanβ along the shaft at the radius r.
+    #[must_use]
+    pub fn tilt_arm(&self, of_wheel: bool) -> Length {
+        let gear = if of_wheel { &self.wheel } else { &self.pinion };
+        Length::from_si(gear.base() / 2.0 * gear.beta().tan())
+    }
 }
 
 #[cfg(test)]
@@ -185,6 +219,27 @@ mod tests {
         // Δj ≈ −2·tanα·s·r2 = −0.146 mm on a wheel of 80 mm.
         let taken = mesh.backlash().si() - swollen.backlash().si();
         assert!((taken - 2.0 * 20f64.to_radians().tan() * 0.005 * 0.04).abs() < 0.01e-3, "{taken}");
+    }
+
+    #[test]
+    fn the_push_of_the_teeth_is_tangential_and_separating_together() {
+        let mesh = Mesh::new(gear(20.0, 0.0, 0.0), gear(40.0, 0.0, 0.0), Length::from_si(0.06)).unwrap();
+        let (tangential, angle) = (10.0 / 0.02, 20f64.to_radians());
+        let both = f64::hypot(tangential, tangential * angle.tan());
+        assert!((mesh.separating_force(Torque::from_si(10.0)).si() / both - 1.0).abs() < 1e-12);
+        let more = mesh.distance_for(Length::from_si(1e-6));
+        assert!((mesh.moved(more).unwrap().backlash().si() / 1e-6 - 1.0).abs() < 1e-3);
+    }
+
+    #[test]
+    fn a_helix_tilts_as_its_push_along_the_shaft_does() {
+        let (pinion, wheel) = (gear(20.0, 0.0, 20.0), gear(40.0, 0.0, 20.0));
+        let mesh = Mesh::new(pinion, wheel, Mesh::tight_centre(&pinion, &wheel)).unwrap();
+        let (torque, radius) = (10.0, pinion.reference_diameter().si() / 2.0);
+        let along = torque / radius * 20f64.to_radians().tan();
+        let moment = mesh.separating_force(Torque::from_si(torque)).si() * mesh.tilt_arm(false).si();
+        assert!((moment / (along * radius) - 1.0).abs() < 1e-12);
+        assert!(mesh.tilt_arm(true) > mesh.tilt_arm(false));
     }
 
     #[test]

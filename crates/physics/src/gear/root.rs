@@ -241,5 +241,17 @@ pub fn hollow_tooth(thickness: Length, wall: Length, infill: Ratio) -> Ratio {
     Ratio::from_si(1.0 - (1.0 - infill.si()) * core.powi(3))
 }
 
+/// Shear in the web between its vents, T/(r·(2π·r − n·d)·t).
+///
+/// Inputs: torque T (N·m) on the gear; radius r (m) of the ring of vents; their number n and diameter d (m); thickness t (m).
+/// Returns: stress (Pa), even; without end where the vents touch.
+/// Valid for: spokes that are short against their width: longer ones bend as well.
+/// Source: equilibrium over the cut through the middles of the vents.
+#[must_use]
+pub fn web_shear(torque: Torque, radius: Length, vents: Ratio, diameter: Length, thickness: Length) -> Pressure {
+    let left = (2.0 * PI * radius.si() - vents.si() * diameter.si()).max(0.0);
+    Pressure::from_si(torque.si() / (radius.si() * left * thickness.si()))
+}
+
 #[cfg(test)]
 mod tests;

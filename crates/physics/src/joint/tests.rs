@@ -88,7 +88,8 @@ fn friction_glue_and_set_screws() {
     // M4 lies between numbers 6 and 8: 0.157 in.
     let m4 = set_screw_holding(mm(4.0)).unwrap().si() / 4.448_221_615;
     assert!(m4 > 250.0 && m4 < 385.0, "{m4}");
-    assert!((set_screw_slip(quarter, mm(20.0)).si() - 44.48).abs() < 0.01);
+    let slips = |screws: f64| set_screw_slip(quarter, Ratio::from_si(screws), mm(20.0)).si();
+    assert!((slips(1.0) - 44.48).abs() < 0.01 && (slips(2.0) / slips(1.0) - 1.5).abs() < 1e-12);
     assert!(set_screw_holding(mm(2.0)).is_err() && set_screw_holding(mm(16.0)).is_err());
 }
 
@@ -108,4 +109,13 @@ fn a_thin_hub_bursts_first() {
     assert!(stress(10.0).is_infinite());
     // Twice the bore: net section 200 mm², 5 MPa, Kt = 2.125.
     assert!((stress(20.0) - 10.625e6).abs() < 1.0);
+}
+
+#[test]
+fn a_hexagon_spreads_a_thick_hub_as_a_half_filled_pipe() {
+    let stress = |outside: f64| hex_spreading(Torque::from_si(45.0), mm(15.0), mm(20.0), mm(outside)).si() / 1e6;
+    // p = 4·45/(225e-6·0.02) = 40 MPa, half of it inside: 20·(900 + 225)/(900 − 225).
+    assert!((stress(30.0) - 20.0 * 1125.0 / 675.0).abs() < 1e-9);
+    // Endless walls: just the pressure itself.
+    assert!((stress(1e6) - 20.0).abs() < 1e-6 && stress(15.0).is_infinite());
 }

@@ -121,3 +121,12 @@ fn a_tooth_all_walls_is_solid_and_without_walls_only_as_full_as_its_infill() {
     // Hollow, walls of a sixth each: 1 − (2/3)³.
     assert!((left(0.5e-3, 0.0) - (1.0 - 8.0 / 27.0)).abs() < 1e-12);
 }
+
+#[test]
+fn vents_take_their_width_out_of_the_web() {
+    let mm = |of: f64| Length::from_si(of * 1e-3);
+    let shear = |vents: f64| web_shear(Torque::from_si(20.0), mm(20.0), Ratio::from_si(vents), mm(8.0), mm(5.0)).si();
+    // 20 N·m at 20 mm is 1000 N on 125.7 mm × 5 mm; six vents take 48 mm.
+    assert!((shear(0.0) / 1.5915e6 - 1.0).abs() < 1e-4 && (shear(6.0) / shear(0.0) - 125.66 / 77.66).abs() < 1e-3);
+    assert!(shear(20.0).is_infinite());
+}
