@@ -66,6 +66,7 @@ pub(crate) static ENTRIES: &[(&str, &str, &str, &str)] = &[
     entry!("materials", "stainless_304", "materials/stainless_304.yaml"),
     entry!("materials", "stainless_316", "materials/stainless_316.yaml"),
     entry!("materials", "stainless_spring_wire", "materials/stainless_spring_wire.yaml"),
+    entry!("materials", "steel_16mncr5", "materials/steel_16mncr5.yaml"),
     entry!("materials", "steel_42crmo4", "materials/steel_42crmo4.yaml"),
     entry!("materials", "steel_c45", "materials/steel_c45.yaml"),
     entry!("materials", "steel_sintered", "materials/steel_sintered.yaml"),

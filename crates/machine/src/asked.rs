@@ -92,6 +92,8 @@ const FACTS: &[&str] = &[
     "winding_to_case",
     "junction_to_board",
     "to_air",
+    "face_load",
+    "share",
 ];
 /// Fields of things that say what is asked of them.
 const USE: [&str; 7] = ["load", "speed", "frequency", "angle", "sprung_mass_each", "duration", "put_in_at"];

@@ -134,6 +134,35 @@ const SHOP: &[(&str, &str, &str)] = &[
     ("Spring", "rate", "stand a known weight on it and measure how much shorter it gets"),
     ("Preload", "collar", "measure how far the collar stands from where the spring just touches"),
     ("PushTest", "movement", "push with a bathroom scale between and read a ruler"),
+    ("GearStage", "module", "outside diameter over the number of teeth plus two, on a gear without profile shift"),
+    ("GearStage", "centre_distance", "caliper over both shafts, less half of each diameter"),
+    (
+        "GearStage",
+        "backlash",
+        "hold one gear, rock the other and read the play of a tooth with a feeler gauge or a dial",
+    ),
+    (
+        "GearStage",
+        "face_load",
+        "paint the flanks with a marker, turn them under load: 1.1 where all of the width is rubbed bare, 2 where half of it is",
+    ),
+    (
+        "Gear",
+        "tip_diameter",
+        "caliper over opposite tips; with an odd number of teeth from a tip to the bore, twice, plus the bore",
+    ),
+    (
+        "Gear",
+        "root_fillet",
+        "hold drill shanks into the corner of a tooth: the one that fits without light under it, halved",
+    ),
+    ("Gear", "bore", "push a drill shank in that just fits"),
+    ("Gear", "temperature", "stop at the end of a climb and hold a thermometer into the teeth at once"),
+    ("Gear", "rim", "caliper from the bottom of a tooth gap to the web's edge, from the side"),
+    ("ToothTest", "torque", "block one tooth, lever on the shaft, fish scale at its end: pull times arm"),
+    ("Hub", "offset", "measure from one face of the gear to the middle of its teeth and to the middle of its bore"),
+    ("ShaftJoint", "across_flats", "caliper over the flats, or from the flat to the far side of a D"),
+    ("ShaftJoint", "length", "caliper along the part of the shaft that really bears"),
     ("OilDamper", "hole_diameter", "push a drill shank in that just fits"),
 ];
 

@@ -251,15 +251,7 @@ impl<'a> Reader<'a> {
             }
             if x < here.0 {
                 let Some(under) = below else { break };
-                let share = (x - under.0) / (here.0 - under.0);
-                let value = match scale {
-                    Scale::Linear => under.1 + share * (here.1 - under.1),
-                    Scale::Log if under.1 > 0.0 && here.1 > 0.0 => {
-                        (under.1.ln() + share * (here.1.ln() - under.1.ln())).exp()
-                    }
-                    Scale::Log => under.1 + share * (here.1 - under.1),
-                };
-                return Ok(Y::Q::from_si(value));
+                return Ok(Y::Q::from_si(scale.between(under, here, x)));
             }
             below = Some(here);
         }
@@ -281,5 +273,22 @@ impl<'a> Reader<'a> {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Scale {
     Linear,
+    /// Straight in the logarithm of the value.
     Log,
+    /// Straight in both logarithms, as strength over cycles is drawn.
+    LogLog,
+}
+
+impl Scale {
+    fn between(self, (x0, y0): (f64, f64), (x1, y1): (f64, f64), x: f64) -> f64 {
+        let straight = (x - x0) / (x1 - x0);
+        let share = match self {
+            Self::LogLog if x0 > 0.0 => (x / x0).ln() / (x1 / x0).ln(),
+            _ => straight,
+        };
+        match self {
+            Self::Log | Self::LogLog if y0 > 0.0 && y1 > 0.0 => (y0.ln() + share * (y1.ln() - y0.ln())).exp(),
+            _ => y0 + share * (y1 - y0),
+        }
+    }
 }

@@ -347,6 +347,12 @@ measure!(
     []
 );
 measure!(
+    /// A plain number, negative allowed.
+    Signed => Ratio, "a plain number, negative allowed", "signed", -1e6, 1e6, above: false, bare: true, whole: false,
+    "0.3", 0.1, "",
+    []
+);
+measure!(
     /// A plain number above zero.
     Factor => Ratio, "a plain number above zero", "factor", 0.0, f64::INFINITY, above: true, bare: true, whole: false,
     "1.5", 1.0, "",
@@ -413,6 +419,7 @@ pub const ALL: &[&Kind] = &[
     Grade::KIND,
     Frequency::KIND,
     Ratio::KIND,
+    Signed::KIND,
     Factor::KIND,
     Count::KIND,
 ];

@@ -6,7 +6,9 @@ mod point;
 
 pub mod coolant;
 pub mod drive;
+pub mod gears;
 pub mod landing;
+pub mod strength;
 pub mod surroundings;
 pub mod temperatures;
 pub mod thermal;

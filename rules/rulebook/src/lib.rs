@@ -11,8 +11,13 @@ pub static RULES: &[&dyn Rule] = &[
     &bearing_pv::BearingPv,
     &track_ring_speed::TrackRingSpeed,
     &carbon_friction_contact::CarbonFrictionContact,
+    &gear_geometry::GearGeometry,
+    &gear_root_strength::GearRootStrength,
+    &gear_flank_temperature::GearFlankTemperature,
+    &bore_pressure::BorePressure,
+    &hub_torque::HubTorque,
     &spring_travel_reserve::SpringTravelReserve,
 ];
 
 /// Second stage: they look at all margins together.
-pub static OVERVIEWS: &[&dyn Overview] = &[&unwatched_limit::UnwatchedLimit];
+pub static OVERVIEWS: &[&dyn Overview] = &[&weak_link_order::WeakLinkOrder, &unwatched_limit::UnwatchedLimit];

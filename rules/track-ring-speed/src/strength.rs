@@ -199,7 +199,7 @@ fn state(at: &At, material: &Material, property: Property) -> Found<Ratio> {
             Property::Modulus => &factors.modulus,
         })
     };
-    let damp = match material.moisture {
+    let damp = match at.try_part(&material.moisture) {
         Some(MoistureState::Conditioned) => factor(at.part(&material.when_conditioned)?)?,
         Some(MoistureState::Wet) => factor(at.part(&material.when_wet)?)?,
         Some(MoistureState::Dry) | None => Ratio::from_si(1.0),

@@ -74,4 +74,30 @@ pub struct Assumed {
     pub ear_sharing: Given<m::Factor>,
     /// Pull of something solid that the track runs over, as a share of the machine's weight.
     pub run_over: Given<m::Ratio>,
+    pub pressure_angle: Given<m::Angle>,
+    /// Load of uneven driving over the steady one, on gears and hubs.
+    pub drive_shock: Given<m::Factor>,
+    pub face_load: Given<m::Factor>,
+    /// Between flanks, greased.
+    pub greased_friction: Given<m::Ratio>,
+    /// Between dry flanks of polymer, both of them.
+    pub polymer_pair_friction: Given<m::Ratio>,
+    /// Hours of driving that gears are to last.
+    pub gear_hours: Given<m::Ratio>,
+    /// Landings under power, and starts from a standstill, that gears are to last.
+    pub gear_blows: Given<m::Count>,
+    /// Share of the swelling from dry to wet that a part takes up in ordinary air.
+    pub conditioned_swelling: Given<m::Percentage>,
+    /// Share of a polymer's strength against a load that stays.
+    pub lasting_share: Given<m::Percentage>,
+    /// Peak of the pressure at corners and flats in a polymer hub over the even one.
+    pub corner_peak: Given<m::Factor>,
+    /// Tension in an ordinary screw as tightened by hand.
+    pub screw_tension: Given<m::Stress>,
+    /// Lasting pressure under a screw's head on polymer.
+    pub head_pressure_on_polymer: Given<m::Stress>,
+    pub clamp_friction: Given<m::Ratio>,
+    pub glue_shear: Given<m::Stress>,
+    /// Yield of the steel that keys are cut from.
+    pub key_yield: Given<m::Stress>,
 }

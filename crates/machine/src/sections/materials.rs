@@ -3,6 +3,7 @@
 use crate::curve::Curve;
 use crate::given::Given;
 use crate::named::{Map, Maybe, Target};
+use crate::sections::gears::GearLimits;
 use quantity::m;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -62,12 +63,14 @@ pub struct Material {
     pub impact_at: Maybe<Curve<m::Temperature, m::Factor>>,
     /// Sliding limits, where the material is used as a bearing.
     pub sliding: Maybe<Sliding>,
+    /// Limits as a gear, where they are known better than by the strength.
+    pub gear: Maybe<GearLimits>,
     pub fibre: Maybe<Fibre>,
     pub when_conditioned: Maybe<StateFactors>,
     pub when_wet: Maybe<StateFactors>,
     pub when_annealed: Maybe<StateFactors>,
     /// State of the part as it is used.
-    pub moisture: Option<MoistureState>,
+    pub moisture: Maybe<MoistureState>,
     pub annealed: Option<bool>,
     pub dried: Option<bool>,
     pub layer_height: Given<m::Length>,

@@ -5,6 +5,7 @@ use crate::given::Given;
 use crate::named::{Map, Maybe, Ref, Target};
 use crate::sections::cases::Case;
 use crate::sections::environment::Zone;
+use crate::sections::gears::{ToothTest, Web};
 use crate::sections::materials::Material;
 use crate::sections::running_gear::Track;
 use crate::sections::structure::{Build, Part, Size, Thing};
@@ -241,18 +242,41 @@ impl Stage {
             Self::Chain(stage) | Self::ToothedBelt(stage) => &stage.name,
         }
     }
+
+    /// A pair of gears with teeth on their outsides, and whether these run slanting.
+    #[must_use]
+    pub fn gears(&self) -> Option<(&GearStage, bool)> {
+        match self {
+            Self::Spur(stage) => Some((stage, false)),
+            Self::Helical(stage) => Some((stage, true)),
+            Self::Internal(_) | Self::Planetary(_) | Self::Chain(_) | Self::ToothedBelt(_) => None,
+        }
+    }
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]
 pub struct GearStage {
     pub name: String,
+    /// Of the normal section.
     pub module: Given<m::Length>,
+    /// Of the rack that made the teeth; 20 ° by ISO 53.
+    pub pressure_angle: Given<m::Angle>,
+    /// Slant of the teeth at the reference circle.
     pub helix: Given<m::Angle>,
+    /// Of both gears, unless one says its own.
     pub face_width: Given<m::Length>,
     pub centre_distance: Given<m::Length>,
+    /// Play between the flanks as assembled, along the pitch circle, where it was measured.
+    pub backlash: Given<m::Distance>,
+    /// Highest load along the face width over the mean one.
+    pub face_load: Given<m::Factor>,
     pub pinion: Gear,
     pub wheel: Gear,
+    /// What keeps the flanks apart; dry if not given.
+    pub lubrication: Maybe<Lubrication>,
     pub grease: Option<String>,
+    /// Whose air the gears run in; that of the housing if not given.
+    pub zone: Maybe<Ref<Zone>>,
     /// Share of the power that leaves the stage.
     pub efficiency: Given<m::Percentage>,
     pub housing: Maybe<Ref<Part>>,
@@ -295,7 +319,18 @@ pub struct Gear {
     /// Between the wheel's face and the bearing ring or case beside it.
     pub side_clearance: Given<m::Distance>,
     pub tip_diameter: Given<m::Length>,
-    pub profile_shift: Given<m::Ratio>,
+    /// In modules; negative where the teeth are cut deeper.
+    pub profile_shift: Given<m::Signed>,
+    /// Radius of the tooth's fillet; 0.38 modules by ISO 53.
+    pub root_fillet: Given<m::Length>,
+    /// Of the hole that takes the shaft; of the insert's hole where there is an insert.
+    pub bore: Given<m::Length>,
+    /// Solid material under the tooth roots, radially; leave it out for a gear that is solid down to its bore.
+    pub rim: Given<m::Length>,
+    pub web: Maybe<Web>,
+    /// Of its teeth at the end of a climb, where it was measured.
+    pub temperature: Given<m::Temperature>,
+    pub tested: Maybe<ToothTest>,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -304,7 +339,10 @@ pub struct Hub {
     pub material: Maybe<Ref<Material>>,
     pub outer_diameter: Given<m::Length>,
     pub length: Given<m::Length>,
-    pub joined: Vec<String>,
+    /// From the middle of the face width to the middle of the hub, along the shaft.
+    pub offset: Given<m::Distance>,
+    /// How an insert holds in the gear round it.
+    pub held_by: Maybe<ShaftJoint>,
 }
 
 words! {
@@ -314,10 +352,26 @@ words! {
 #[derive(Debug, Deserialize, JsonSchema)]
 pub struct ShaftJoint {
     pub by: ShaftJointKind,
+    /// Screws `M4`, splines `6 x 23 x 26`.
     pub size: Option<String>,
     pub count: Given<m::Count>,
+    /// Of a hexagon; of a D-shaped shaft what is left from the flat to the far side.
     pub across_flats: Given<m::Length>,
     pub on_flat: Option<bool>,
+    /// Along the shaft, as far as it bears.
+    pub length: Given<m::Length>,
+    /// Of the shaft there, where no shaft or bore says it; of a pin its own diameter is `pin`.
+    pub diameter: Given<m::Length>,
+    pub pin: Given<m::Length>,
+    pub pin_material: Maybe<Ref<Material>>,
+    /// Of the hub, where it is not that of the gear.
+    pub material: Maybe<Ref<Material>>,
+    /// Outside diameter of the hub there.
+    pub hub_diameter: Given<m::Length>,
+    /// Share of the shaft's torque that goes through it; all of it if not given.
+    pub share: Given<m::Percentage>,
+    /// Meant to go first, as a shear pin, with spares at hand.
+    pub guards: Maybe<bool>,
 }
 
 words! {
@@ -345,6 +399,8 @@ pub struct Shaft {
     /// Hollow shafts.
     pub bore: Given<m::Length>,
     pub length: Given<m::Length>,
+    /// Name of the stage whose driven wheel turns it.
+    pub turned_by: Maybe<String>,
     /// What stands on it, from one end to the other.
     pub stations: Vec<Station>,
 }

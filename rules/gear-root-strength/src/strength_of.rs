@@ -1,0 +1,156 @@
+//! What the root of a tooth stands, as warm, wet and tired as it is.
+
+use crate::{Carries, made, refused, stress_of, tangential};
+use gears::{Load, Pair, Side};
+use physics::gear::{self as law, Life};
+use rule::prelude::*;
+
+/// What is allowed, and why that much reserve.
+#[derive(Debug, Clone)]
+pub(crate) struct Allowed {
+    pub stress: Pressure,
+    pub required: Required,
+    pub cycles: Ratio,
+    pub root: ThermodynamicTemperature,
+    pub tested: bool,
+}
+
+/// Elongation under which a metal snaps without warning.
+const BRITTLE: f64 = 0.05;
+
+pub(crate) fn allowed(pair: &Pair<'_>, side: Side, at: &At<'_>, load: &Load) -> Found<Allowed> {
+    let material: &Material = pair.material(at, side)?;
+    let metal = strength::hard(material);
+    let (cycles, root) = (cycles(side, at, load)?, pair.teeth(at, side)?.root);
+    let catalogued =
+        if metal { of_metal(at, material, root, cycles) } else { of_polymer(pair, side, at, root, cycles) };
+    let trial = at.try_part(&pair.gear(side).tested);
+    let stress = match trial {
+        None => catalogued?,
+        Some(trial) => {
+            let shown = of_trial(pair, side, at, trial, root, cycles)?;
+            let broke = at.or_word(&trial.broke, false, "it held");
+            // What a tooth has held is a lower bound, and beats no better figure.
+            match catalogued {
+                Ok(catalogued) if !broke && catalogued > shown => catalogued,
+                _ => shown,
+            }
+        }
+    };
+    let making = pair.making(at, side)?;
+    let required = made::required(making, metal, trial.is_some(), load.seldom);
+    Ok(Allowed { stress, required, cycles, root, tested: trial.is_some() })
+}
+
+/// How often this gear's teeth are loaded like this.
+pub(crate) fn cycles(side: Side, at: &At<'_>, load: &Load) -> Found<Ratio> {
+    let assumed = at.assumed();
+    if load.seldom {
+        return at.need(&assumed.gear_blows);
+    }
+    let hours = match at.try_part(&at.machine().service.season) {
+        Some(season) => at.or(&season.hours, &assumed.gear_hours)?,
+        None => at.need(&assumed.gear_hours)?,
+    };
+    // A wheel meets each of its pinions once a turn.
+    let (speed, mates) = if side == Side::Pinion { (load.pinion_speed, 1.0) } else { (load.wheel_speed, load.meshes) };
+    Ok(law::load_cycles(speed, Time::from_si(3600.0) * hours) * mates)
+}
+
+fn of_metal(at: &At<'_>, material: &Material, root: ThermodynamicTemperature, cycles: Ratio) -> Found<Pressure> {
+    let listed = at.try_part(&material.gear);
+    let tensile = || at.need(&material.tensile_strength);
+    let nominal = match listed.and_then(|gear| at.try_get(&gear.root_limit)) {
+        Some(limit) => limit,
+        None => law::metal_root_limit(tensile()?, at.need(&material.fatigue_share)?),
+    };
+    let cased = listed.and_then(|gear| at.try_part(&gear.cased)) == Some(&true);
+    let life = law::root_life(cycles, if cased { Life::Hardened } else { Life::Plain });
+    let warmth = strength::warmth(at, material, root)?;
+    let stands = law::root_strength(nominal, life) * warmth;
+    let brittle = !cased && at.try_get(&material.elongation_at_break).is_some_and(|most| most.si() < BRITTLE);
+    let snaps = if brittle { tensile()? * warmth } else { stands };
+    Ok(if snaps < stands { snaps } else { stands })
+}
+
+fn of_polymer(
+    pair: &Pair<'_>,
+    side: Side,
+    at: &At<'_>,
+    root: ThermodynamicTemperature,
+    cycles: Ratio,
+) -> Found<Pressure> {
+    let material: &Material = pair.material(at, side)?;
+    let one = Ratio::from_si(1.0);
+    let printed = pair.making(at, side)? == Making::Printed;
+    if let Some(limits) = at.try_part(&material.gear).filter(|limits| !printed && !limits.root_strength.is_empty()) {
+        let nominal = of_table(at, &limits.root_strength, root, cycles)?;
+        return Ok(law::root_strength(nominal * soaked(at, material)?, one));
+    }
+    let direction = pair.direction(at, side)?;
+    let ultimate = strength::ultimate(at, material, root, direction)?;
+    let left = law::polymer_share(cycles, at.need(&material.fatigue_share)?);
+    Ok(law::root_strength(ultimate * left, one))
+}
+
+/// Tables stand for gears in ordinary air: wet ones have less.
+fn soaked(at: &At<'_>, material: &Material) -> Found<Ratio> {
+    if strength::moisture(at, material) != MoistureState::Wet {
+        return Ok(Ratio::from_si(1.0));
+    }
+    let wet = at.need(&at.part(&material.when_wet)?.strength)?;
+    Ok(wet / at.need(&at.part(&material.when_conditioned)?.strength)?)
+}
+
+/// Between the two tables that stand beside the temperature; colder than all of them the first, which is on the safe side.
+fn of_table(at: &At<'_>, tables: &[RootStrength], root: ThermodynamicTemperature, cycles: Ratio) -> Found<Pressure> {
+    let mut below: Option<(ThermodynamicTemperature, Pressure)> = None;
+    for table in tables {
+        let here = at.need(&table.temperature)?;
+        let curve = at.part(&table.after_cycles)?;
+        let stands = at.at(curve, cycles, Scale::LogLog, "load cycles of the material's root strength")?;
+        match below {
+            _ if root > here => below = Some((here, stands)),
+            None => return Ok(stands),
+            Some((colder, more)) => {
+                let share = difference(root, colder).si() / difference(here, colder).si();
+                return Ok(more + (stands - more) * share);
+            }
+        }
+    }
+    let last = below.map_or(f64::NAN, |(last, _)| last.si());
+    let range = physics::range::OutsideRange {
+        of: "temperature of the material's root strength",
+        unit: "K",
+        from: 0.0,
+        to: last,
+        was: root.si(),
+    };
+    Err(refused(range))
+}
+
+/// What the tooth that was pressed says of this case: warmer or colder, and as tired.
+fn of_trial(
+    pair: &Pair<'_>,
+    side: Side,
+    at: &At<'_>,
+    trial: &ToothTest,
+    root: ThermodynamicTemperature,
+    cycles: Ratio,
+) -> Found<Pressure> {
+    let material: &Material = pair.material(at, side)?;
+    let torque = at.need(&trial.torque)?;
+    let on_pinion: Torque = match side {
+        Side::Pinion => torque,
+        Side::Wheel => torque / pair.mesh(at)?.ratio().si(),
+    };
+    let stress = stress_of(pair, side, at, tangential(pair, at, on_pinion)?, Carries::Alone)?;
+    let warmth = strength::warmth(at, material, root)? / strength::warmth(at, material, at.need(&trial.temperature)?)?;
+    let once = Ratio::from_si(1.0);
+    let tired = if strength::hard(material) {
+        law::root_life(cycles, Life::Plain) / law::root_life(once, Life::Plain)
+    } else {
+        law::polymer_share(cycles, at.need(&material.fatigue_share)?)
+    };
+    Ok(stress * warmth * tired)
+}

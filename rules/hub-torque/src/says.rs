@@ -1,0 +1,72 @@
+//! The words of a joint that lets go.
+
+use crate::holds::Held;
+use crate::seat::Seat;
+use crate::shown;
+use rule::prelude::*;
+
+pub(crate) fn joint(at: &At<'_>, seat: &Seat<'_>, held: &Held, shock: f64, margin: Margin) -> Margin {
+    let times = margin.required.value / margin.held.reserve();
+    margin.tell(at, |w| {
+        let guards = seat.joint.guards.there() == Some(&true);
+        w.happens = if guards {
+            format!("{}: the guard of the drive line goes too early", held.how)
+        } else {
+            format!("{}: the motor turns freely, and the machine stands or rolls back", held.how)
+        };
+        w.numbers.push(format!(
+            "{} go through it, {} with uneven driving; it holds {}.",
+            shown::<m::Torque>(seat.torque),
+            shown::<m::Torque>(seat.torque * shock),
+            shown::<m::Torque>(held.torque)
+        ));
+        blame(seat, w);
+        clears(at, seat, times, w);
+    })
+}
+
+pub(crate) fn nothing(at: &At<'_>, seat: &Seat<'_>, why: &str) -> Words {
+    let mut w = Words::default();
+    if at.tells() {
+        w.happens = format!("the {} turns on its shaft: {why}", seat.called);
+        blame(seat, &mut w);
+        w.clears.push("a metal hub or insert that takes the screw".into());
+        w.clears.push("a hexagon or a D-shaped hole in the plastic, over a long length".into());
+    }
+    w
+}
+
+fn blame(seat: &Seat<'_>, w: &mut Words) {
+    let joint = seat.joint;
+    for (id, given, says) in [
+        (joint.across_flats.id(), joint.across_flats.is_given(), "small flats"),
+        (joint.length.id(), joint.length.is_given(), "a short hold"),
+        (joint.count.id(), joint.count.is_given(), "so many screws"),
+        (joint.pin.id(), joint.pin.is_given(), "a thin pin"),
+        (joint.diameter.id(), joint.diameter.is_given(), "a thin shaft"),
+    ] {
+        if given {
+            w.label(id, says);
+        }
+    }
+    w.label(joint.guards.id(), "what holds it");
+}
+
+fn clears(at: &At<'_>, seat: &Seat<'_>, times: f64, w: &mut Words) {
+    use ShaftJointKind::{Clamp, DShape, Glue, Hex, Key, Pin, SetScrew, Spline};
+    let longer = seat.length.need(at).ok().filter(|_| times > 1.0 && times < 3.0);
+    if let (Some(length), Key | Hex | DShape | Spline | Glue) = (longer, seat.joint.by) {
+        w.clears.push(format!("a hold of {} along the shaft", shown::<m::Length>(length * times)));
+    }
+    match seat.joint.by {
+        SetScrew => w.clears.push("a key, a pin through hub and shaft, or a clamp in place of set screws".into()),
+        Clamp => w.clears.push("more or larger screws, or a key beside the clamp".into()),
+        Glue => w.clears.push("a hexagon or a key beside the glue".into()),
+        Pin => w.clears.push("a thicker pin, or one of harder steel".into()),
+        Key | Hex | DShape | Spline => {}
+    }
+    if seat.hub.is_some_and(|hub| !strength::hard(hub)) {
+        w.clears.push("a metal insert of full width and large diameter in the plastic".into());
+    }
+    w.clears.push("a thicker shaft".into());
+}
