@@ -1,6 +1,6 @@
 //! What a check is given: the machine, the case point, the what-if row, and the way to numbers and solutions.
 
-use crate::coolant::Coolant;
+use crate::coolant::{Circuit, Coolant};
 use crate::drive::Drive;
 use crate::landing::Landing;
 use crate::point::CasePoint;
@@ -26,11 +26,20 @@ pub enum Solution {
     Thermal,
     Landing,
     Track,
+    Clogged,
 }
 
 impl Solution {
-    pub const ALL: [Self; 7] =
-        [Self::Surroundings, Self::Drive, Self::Coolant, Self::Temperatures, Self::Thermal, Self::Landing, Self::Track];
+    pub const ALL: [Self; 8] = [
+        Self::Surroundings,
+        Self::Drive,
+        Self::Coolant,
+        Self::Temperatures,
+        Self::Thermal,
+        Self::Landing,
+        Self::Track,
+        Self::Clogged,
+    ];
 
     #[must_use]
     pub fn bit(self) -> u32 {
@@ -57,6 +66,7 @@ pub struct Cells {
     thermal: Slot<Thermal>,
     landing: Slot<Landing>,
     track: Slot<Track>,
+    clogged: Slot<Circuit>,
 }
 
 impl Cells {
@@ -81,6 +91,7 @@ impl Cells {
             thermal: keep(&self.thermal, &stale),
             landing: keep(&self.landing, &stale),
             track: keep(&self.track, &stale),
+            clogged: keep(&self.clogged, &stale),
         }
     }
 }
@@ -191,6 +202,13 @@ impl<'a> At<'a> {
     /// As worked out.
     pub fn coolant(&self) -> Found<&'a Coolant> {
         self.solved(Solution::Coolant, &self.cells.coolant, crate::coolant::solve)
+    }
+    /// The loop as the case drives it, with its strainers due for cleaning.
+    ///
+    /// # Errors
+    /// As worked out.
+    pub fn clogged(&self) -> Found<&'a Circuit> {
+        self.solved(Solution::Clogged, &self.cells.clogged, crate::coolant::clogged)
     }
     /// Temperatures of parts and bushes.
     ///

@@ -1,21 +1,36 @@
 //! The coolant loop: flow, pressures, temperatures round the circuit.
 //!
-//! Simplified, and on which side: one heat capacity rate for the whole loop; heat goes in and out only in plates, jackets and
-//! exchangers and at the pump, not through hoses; steady, so it says where the loop ends, not when; heights are left out
-//! of the pressures (10 kPa a metre); the inside film of an element known only by a tested drop is left out.
+//! Simplified, and on which side:
+//! - One heat capacity rate for the whole loop, that of the coolant at its mean temperature.
+//! - Heat goes in and out in plates, jackets, exchangers and hoses and at the pump. The wall of a hose counts as no
+//!   resistance, and wind round it as none: a tenth too cool, or rather too hot in the open.
+//! - Steady: it says where the loop ends, not when. The first moments of a cold start are a state of their own: everything
+//!   at the temperature of the soak, no heat yet.
+//! - An element known only by a tested drop has no film of its own inside: its wall is as warm as the coolant.
+//! - Bends of hoses are left out of the losses, and what a flow meter or a quick coupling adds.
+//! - A relief valve holds its pressure however much goes through it; real ones rise by a tenth to a quarter more.
+//! - A pump's curve is a straight line or a parabola between its two ends; one pump behind another gets the same flow.
+//! - Bubbles are left out of the flow and of the gas law: with much air in it a loop flows less.
+//! - Dissolved air comes out well above the vapour pressure; only the vapour pressure limits what a pump can draw.
+//! - A stopped loop has no draught of its own: each element stands by itself.
 
 mod elements;
+mod flow;
 pub mod liquid;
 mod passage;
+mod passed;
+mod path;
 mod properties;
+mod pump;
 mod reservoir;
 mod steady;
+mod still;
 #[cfg(test)]
 mod tests;
 
 use crate::at::At;
-use elements::Loop;
-use machine::{Found, NotJudged, PumpControl, PumpState};
+use elements::{Loop, Strained};
+use machine::{CaseKind, Found, NotJudged, PumpControl, PumpState};
 use quantity::*;
 
 /// The loop in one case point, as the case drives it and idling.
@@ -28,31 +43,91 @@ pub struct Coolant {
     pub idle: Circuit,
 }
 
+/// One state of the loop, reached from the cold.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Circuit {
     pub flow: VolumeRate,
     pub running: bool,
-    /// Pump torque is used up by thick coolant: next to no flow.
+    /// The pump's torque is used up by thick coolant: next to no flow, and its full pressure.
     pub stalled: bool,
+    /// The suction side feeds the pump less than it could move: its inlet stands at the coolant's vapour pressure.
+    pub starved: bool,
+    /// The pump's relief valve is open.
+    pub relieved: bool,
+    /// Another steady state, in which the loop would stay if it had once been warm.
+    pub once_warm: Option<Warm>,
+    /// The most that the pumps make against a closed way, relief valves considered.
+    pub most: Pressure,
     /// Absolute, in the reservoir's gas space.
     pub reservoir_pressure: Pressure,
     /// Why the reservoir's pressure is that of the outside air and not worked out; every absolute pressure stands on it.
     pub pressure_unknown: Option<NotJudged>,
+    /// How far the gas lies below the outside air where that presses hardest, at the lowest altitude, and above it where it
+    /// presses least. Zero in a vented reservoir.
+    pub gas_below: Pressure,
+    pub gas_above: Pressure,
+    /// What has become of the gas above the coolant.
+    pub gas: Found<Gas>,
     /// In the order of the machine's circuit.
     pub elements: Vec<ElementState>,
     /// Heat put in minus heat given off, over the heat that passes through the coolant.
     pub imbalance: f64,
 }
 
-#[derive(Debug, Clone, PartialEq)]
+impl Circuit {
+    fn at_rest(most: f64) -> Self {
+        Self {
+            flow: VolumeRate::ZERO,
+            running: false,
+            stalled: false,
+            starved: false,
+            relieved: false,
+            once_warm: None,
+            most: Pressure::from_si(most),
+            reservoir_pressure: Pressure::ZERO,
+            pressure_unknown: None,
+            gas_below: Pressure::ZERO,
+            gas_above: Pressure::ZERO,
+            gas: Err(NotJudged::NoSolution("the reservoir is not worked out".into())),
+            elements: Vec::new(),
+            imbalance: 0.0,
+        }
+    }
+}
+
+/// A second steady state of the loop.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Warm {
+    pub flow: VolumeRate,
+    /// Of the coolant.
+    pub hottest: ThermodynamicTemperature,
+}
+
+/// The gas above the coolant in the reservoir.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gas {
+    /// Absolute, as if no valve let anything out or in; the outside air's in a vented reservoir.
+    pub sealed: Pressure,
+    /// Room that it has. Below zero there is more coolant than room.
+    pub space: Volume,
+    /// Room that it would have at the same temperatures with the pump standing.
+    pub resting: Volume,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ElementState {
     pub inlet: ThermodynamicTemperature,
+    /// Mixed with what a thermostat leads past it.
     pub outlet: ThermodynamicTemperature,
     /// Of the face or fitting that the zone's air touches; the coldest point of it. A heated plate's is that of the thing
     /// on it, its contact included; see `wetted` for the bare plate.
     pub wall: ThermodynamicTemperature,
     /// Coldest and hottest point of the wall that the coolant wets.
     pub wetted: (ThermodynamicTemperature, ThermodynamicTemperature),
+    /// Through this element; less than the circuit's in a branch or beside a thermostat.
+    pub flow: VolumeRate,
+    /// Absolute, at the inlet, which counts as high as the element.
+    pub entry: Pressure,
     /// Absolute, at the outlet.
     pub pressure: Pressure,
     /// Negative where the pump adds it.
@@ -63,40 +138,118 @@ pub struct ElementState {
     pub heat: Power,
 }
 
+impl ElementState {
+    fn resting(everywhere: ThermodynamicTemperature) -> Self {
+        Self {
+            inlet: everywhere,
+            outlet: everywhere,
+            wall: everywhere,
+            wetted: (everywhere, everywhere),
+            flow: VolumeRate::ZERO,
+            entry: Pressure::ZERO,
+            pressure: Pressure::ZERO,
+            drop: Pressure::ZERO,
+            reynolds: 0.0,
+            heat: Power::ZERO,
+        }
+    }
+}
+
 /// Works the loop out.
 ///
 /// # Errors
 /// A gap, a coolant outside the range of its properties, or no convergence.
 pub(crate) fn solve(at: &At) -> Found<Coolant> {
-    let circuit = Loop::read(at)?;
+    let circuit = Loop::read(at, Strained::Clean)?;
+    Ok(Coolant { driven: driven(at, &circuit)?, idle: idle(at, &circuit)? })
+}
+
+/// The loop as driven, its strainers due for cleaning.
+///
+/// # Errors
+/// As [`solve`].
+pub(crate) fn clogged(at: &At) -> Found<Circuit> {
+    driven(at, &Loop::read(at, Strained::Clogged)?)
+}
+
+/// Whether the pump turns, and what else it depends on.
+enum Turns {
+    Yes,
+    No,
+    /// Where the warmest coolant has this temperature.
+    Above(ThermodynamicTemperature),
+}
+
+fn turns(at: &At, circuit: &Loop) -> Found<Turns> {
     let pump = &at.machine().cooling.pump;
+    Ok(match at.try_part(&at.case()?.pump) {
+        Some(PumpState::Running) => Turns::Yes,
+        Some(PumpState::Stopped) => Turns::No,
+        None => by_control(at, circuit, at.or_word(&pump.runs, PumpControl::Always, "always"))?,
+    })
+}
+
+fn by_control(at: &At, circuit: &Loop, control: PumpControl) -> Found<Turns> {
+    Ok(match control {
+        PumpControl::Always => Turns::Yes,
+        PumpControl::WithElectronics if circuit.powered => Turns::Yes,
+        PumpControl::WithElectronics => Turns::No,
+        PumpControl::AboveTemperature => Turns::Above(at.need(&at.machine().cooling.pump.starts_above)?),
+    })
+}
+
+fn driven(at: &At, circuit: &Loop) -> Found<Circuit> {
     let heats: Vec<f64> = circuit.stations.iter().map(|station| station.heat).collect();
-    let idling: Vec<f64> = circuit.stations.iter().map(|station| station.idle_heat).collect();
-    let running = |heats: &[f64]| circuit.running(at, heats);
-    let still = |heats: &[f64]| circuit.still(at, &without_pump(&circuit, heats), false);
-    // A pump that waits for warm coolant starts where it would keep running.
-    let waiting = |heats: &[f64]| -> Found<Circuit> {
-        let starts = at.need(&pump.starts_above)?;
-        let running = running(heats)?;
-        let hottest = running.elements.iter().map(|element| element.outlet.si()).fold(f64::NEG_INFINITY, f64::max);
-        if hottest >= starts.si() { Ok(running) } else { still(heats) }
+    let state = match (turns(at, circuit)?, soaked(at)?) {
+        (Turns::No, _) => circuit.still(at, &without_pump(circuit, &heats), None)?,
+        (Turns::Yes, None) => circuit.running(at, &heats)?,
+        (Turns::Yes, Some(cold)) => circuit.isothermal(at, cold)?,
+        (Turns::Above(starts), None) => waiting(at, circuit, &heats, starts)?,
+        (Turns::Above(starts), Some(cold)) if cold >= starts => circuit.isothermal(at, cold)?,
+        (Turns::Above(_), Some(_)) => circuit.still(at, &without_pump(circuit, &heats), None)?,
     };
-    let stated = at.try_part(&at.case()?.pump);
-    let (driven, idle) = match stated {
-        Some(PumpState::Running) => (running(&heats)?, running(&idling)?),
-        Some(PumpState::Stopped) => (still(&heats)?, running(&idling)?),
+    finished(at, circuit, state)
+}
+
+/// What the case says of the pump is not asked: whether it idles is the question.
+fn idle(at: &At, circuit: &Loop) -> Found<Circuit> {
+    let heats: Vec<f64> = circuit.stations.iter().map(|station| station.idle_heat).collect();
+    let pump = &at.machine().cooling.pump;
+    let state = match at.try_part(&at.case()?.pump) {
+        Some(_) => circuit.running(at, &heats)?,
         None => match at.or_word(&pump.runs, PumpControl::Always, "always") {
-            PumpControl::Always => (running(&heats)?, running(&idling)?),
-            PumpControl::WithElectronics if circuit.powered => (running(&heats)?, running(&idling)?),
-            PumpControl::WithElectronics => (still(&heats)?, running(&idling)?),
-            PumpControl::AboveTemperature => (waiting(&heats)?, waiting(&idling)?),
+            PumpControl::AboveTemperature => waiting(at, circuit, &heats, at.need(&pump.starts_above)?)?,
+            PumpControl::Always | PumpControl::WithElectronics => circuit.running(at, &heats)?,
         },
     };
-    let driven = reservoir::pressures(at, &circuit, driven)?;
-    let idle = reservoir::pressures(at, &circuit, idle)?;
-    finite(&driven)?;
-    finite(&idle)?;
-    Ok(Coolant { driven, idle })
+    finished(at, circuit, state)
+}
+
+/// A pump that waits for warm coolant starts where it would keep running.
+fn waiting(at: &At, circuit: &Loop, heats: &[f64], starts: ThermodynamicTemperature) -> Found<Circuit> {
+    let running = circuit.running(at, heats)?;
+    let hottest = running.elements.iter().map(|element| element.outlet.si()).fold(f64::NEG_INFINITY, f64::max);
+    if hottest >= starts.si() { Ok(running) } else { circuit.still(at, &without_pump(circuit, heats), None) }
+}
+
+/// Temperature of everything in the first moments after the soak, in a case that is a cold start.
+fn soaked(at: &At) -> Found<Option<ThermodynamicTemperature>> {
+    let case = at.case()?;
+    if case.kind != CaseKind::ColdStart {
+        return Ok(None);
+    }
+    let before = at.try_part(&case.after).map(|before| at.machine().follow(before));
+    let soak = before.filter(|before| before.kind == CaseKind::Soak).and_then(|soak| at.try_get(&soak.air));
+    Ok(Some(match soak {
+        Some(soak) => soak,
+        None => at.surroundings()?.outside,
+    }))
+}
+
+fn finished(at: &At, circuit: &Loop, state: Circuit) -> Found<Circuit> {
+    let state = reservoir::pressures(at, circuit, state)?;
+    finite(&state)?;
+    Ok(state)
 }
 
 /// A pump that stands still makes no heat.
@@ -111,6 +264,7 @@ fn finite(circuit: &Circuit) -> Found<()> {
         let temperatures = [element.inlet, element.outlet, element.wall, element.wetted.0, element.wetted.1];
         temperatures.iter().all(|each| each.si().is_finite())
             && element.pressure.si().is_finite()
+            && element.flow.si().is_finite()
             && element.heat.si().is_finite()
     });
     if sound && circuit.flow.si().is_finite() {

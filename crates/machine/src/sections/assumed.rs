@@ -30,6 +30,12 @@ pub struct Assumed {
     /// From the wall of a jacket without a known channel to the coolant.
     pub jacket_film: Given<m::HeatTransfer>,
     pub channel_bend_loss: Given<m::Ratio>,
+    /// From the outside of a hose to the air round it, radiation included.
+    pub hose_to_air: Given<m::HeatTransfer>,
+    /// Of a soft rubber hose.
+    pub hose_modulus: Given<m::Modulus>,
+    /// Share of a strainer's openings that is clogged when it gets cleaned.
+    pub strainer_clogged: Given<m::Percentage>,
     pub meltwater: Given<m::Temperature>,
     pub motor_mass: Given<m::Mass>,
     /// Mean over copper, iron and aluminium.

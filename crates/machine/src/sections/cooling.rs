@@ -16,7 +16,8 @@ pub struct Cooling {
     pub reservoir: Reservoir,
     pub pump: Pump,
     pub hoses: Map<Hose>,
-    /// Elements in flow order, beginning anywhere; the last leads back to the first.
+    /// Elements in flow order, beginning anywhere; the last leads back to the first. Neighbours that carry a `branch` lie
+    /// side by side: those of one branch follow one another, those of different branches share the flow.
     pub circuit: Vec<Element>,
 }
 
@@ -94,6 +95,9 @@ pub struct Pump {
     pub power: Given<m::Power>,
     /// Coldest at which it was seen to move this coolant, all of the loop being as cold as that.
     pub started_at: Given<m::Temperature>,
+    /// Pressure at which a relief valve across the pump, or its own by-pass, lets coolant straight back to its inlet; leave
+    /// it out where there is none.
+    pub relief: Given<m::PressureLoss>,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -142,6 +146,10 @@ pub enum Element {
 #[derive(Debug, Deserialize, JsonSchema)]
 pub struct HoseRun {
     pub hose: Ref<Hose>,
+    /// The enclosure that it runs through.
+    pub zone: Maybe<Ref<Zone>>,
+    /// Name of the branch, where neighbours lie side by side.
+    pub branch: Option<String>,
 }
 
 words! {
@@ -169,6 +177,10 @@ pub struct Plate {
     /// Between the coolant's wall and the thing it cools.
     pub contact_resistance: Given<m::ThermalResistance>,
     pub outside: Maybe<Outside>,
+    /// Of its highest point above the coolant level in the reservoir.
+    pub height_above_level: Given<m::Position>,
+    /// Name of the branch, where neighbours lie side by side.
+    pub branch: Option<String>,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -205,8 +217,14 @@ pub struct Outside {
 #[derive(Debug, Deserialize, JsonSchema)]
 pub struct Strainer {
     pub name: String,
+    /// Width of one opening.
     pub mesh: Given<m::Length>,
+    /// Of all openings together, clean.
     pub open_area: Given<m::Area>,
+    /// Share of the openings that is clogged when it gets cleaned.
+    pub clogged: Given<m::Percentage>,
+    /// Name of the branch, where neighbours lie side by side.
+    pub branch: Option<String>,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -216,6 +234,19 @@ pub struct Thermostat {
     pub opens_at: Given<m::Temperature>,
     /// Name of the element that is bypassed while closed.
     pub bypasses: String,
+}
+
+impl Element {
+    /// Its branch, where neighbours lie side by side.
+    #[must_use]
+    pub fn branch(&self) -> Option<&str> {
+        match self {
+            Self::Hose(run) => run.branch.as_deref(),
+            Self::Plate(plate) | Self::Jacket(plate) | Self::Exchanger(plate) => plate.branch.as_deref(),
+            Self::Strainer(strainer) => strainer.branch.as_deref(),
+            Self::Reservoir | Self::Pump | Self::Thermostat(_) => None,
+        }
+    }
 }
 
 impl Target for Zone {

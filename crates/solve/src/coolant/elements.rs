@@ -1,13 +1,15 @@
 //! The circuit as the spec gives it, read once: from here on there are only plain numbers in SI units.
 
 use super::passage::Passage;
+use super::path::{Stretch, path};
 use super::properties::Liquid;
+use super::pump::PumpCurve;
 use crate::at::At;
-use machine::{CaseKind, Cooled, Element, Found, NotJudged, Plate, PumpKind};
+use machine::{CaseKind, Cooled, Element, Found, Hose, HoseRun, NotJudged, Plate, Strainer};
 use quantity::*;
 
 /// One element of the circuit.
-pub(super) struct Station {
+pub(super) struct Station<'a> {
     pub(super) passage: Passage,
     pub(super) role: Role,
     /// Heat put in by the case, W, the pump's included.
@@ -22,6 +24,9 @@ pub(super) struct Station {
     pub(super) air: Found<f64>,
     /// The thermostat lets it go by while cold.
     pub(super) valved: bool,
+    /// Above the coolant level in the reservoir, m.
+    pub(super) height: f64,
+    pub(super) hose: Option<&'a Hose>,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,78 +36,32 @@ pub(super) enum Role {
     Other,
 }
 
-/// Rise over flow of one pump.
-pub(super) struct PumpCurve {
-    kind: PumpKind,
-    pub(super) free: f64,
-    stall: f64,
-    /// Of the test behind the two ends of its curve: water at 20 °C, unless anybody says otherwise.
-    viscosity: f64,
-}
-
-impl PumpCurve {
-    fn read(at: &At) -> Found<Self> {
-        let pump = &at.machine().cooling.pump;
-        let kind = *at.part(&pump.works_by)?;
-        let free = match (at.try_get(&pump.free_flow), kind) {
-            (Some(free), _) => free.si(),
-            (None, PumpKind::PositiveDisplacement) => {
-                let (turn, speed) = (at.try_get(&pump.displacement), at.try_get(&pump.speed));
-                match (turn, speed) {
-                    (Some(turn), Some(speed)) => turn.si() * speed.si() / std::f64::consts::TAU,
-                    _ => at.need(&pump.free_flow)?.si(),
-                }
-            }
-            (None, PumpKind::Centrifugal) => at.need(&pump.free_flow)?.si(),
-        };
-        let stall = at.need(&pump.stall_pressure)?.si();
-        if !(free > 0.0 && stall > 0.0) {
-            return Err(NotJudged::NoSolution(
-                "the pump moves nothing: its free flow or stall pressure is zero".into(),
-            ));
-        }
-        let viscosity = physics::coolant::water(celsius(20.0)).map_err(crate::drive::outside)?.viscosity.si();
-        Ok(Self { kind, free, stall, viscosity })
-    }
-
-    /// Pressure that it makes at a flow, as a share of its stall pressure.
-    pub(super) fn rise_share(&self, flow: f64, viscosity: f64) -> f64 {
-        let (flow, free, stall) =
-            (VolumeRate::from_si(flow), VolumeRate::from_si(self.free), Pressure::from_si(self.stall));
-        let rise = match self.kind {
-            PumpKind::Centrifugal => physics::pump::centrifugal_rise(stall, free, flow, Ratio::from_si(1.0)),
-            PumpKind::PositiveDisplacement => {
-                // One turn a second, that moves a second's free flow. Thick coolant leaks back less, but what the motor
-                // can push against stays: without that, pressures in the cold would be absurd.
-                let (turn, speed) = (Volume::from_si(self.free), AngularVelocity::from_si(std::f64::consts::TAU));
-                let thicker = Ratio::from_si(viscosity / self.viscosity);
-                physics::pump::displacement_rise(turn, speed, free, stall, flow, thicker)
-            }
-        };
-        (rise / stall).si().min(1.0)
-    }
-
-    pub(super) fn stall(&self) -> f64 {
-        self.stall
-    }
+/// What state of the loop is asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Strained {
+    Clean,
+    /// Strainers due for cleaning.
+    Clogged,
 }
 
 /// The whole loop.
 pub(super) struct Loop<'a> {
-    pub(super) stations: Vec<Station>,
+    pub(super) stations: Vec<Station<'a>>,
+    /// The way round, and of each stretch whether it feeds the first pump from the reservoir.
+    pub(super) path: Vec<(Stretch, bool)>,
     pub(super) liquid: Liquid<'a>,
     pub(super) pump: PumpCurve,
-    /// How many of it stand in the circuit, one behind the other.
-    pub(super) pumps: f64,
     pub(super) outside: f64,
     /// Place of the thermostat, and where it opens, K.
     pub(super) thermostat: Option<(usize, f64)>,
     /// Whether the electronics are on.
     pub(super) powered: bool,
+    /// What there is to push coolant into the pump before its inlet stands at the coolant's own vapour pressure, Pa.
+    pub(super) feeds: f64,
 }
 
 impl<'a> Loop<'a> {
-    pub(super) fn read(at: &At<'a>) -> Found<Self> {
+    pub(super) fn read(at: &At<'a>, strained: Strained) -> Found<Self> {
         let (case, cooling) = (at.case()?, &at.machine().cooling);
         let none = |words: &str| Err(NotJudged::NoSolution(words.to_owned()));
         if cooling.circuit.is_empty() {
@@ -125,12 +84,19 @@ impl<'a> Loop<'a> {
             None => !matches!(case.kind, CaseKind::Soak | CaseKind::BroughtIndoors),
         };
         let liquid = Liquid::read(at, at.machine().follow(at.part(&cooling.coolant.fluid)?))?;
-        let outside = at.surroundings()?.outside.si();
+        let around = at.surroundings()?;
         #[expect(clippy::cast_precision_loss, reason = "a handful of pumps")]
         let pumps = count as f64;
-        let mut stations = Vec::with_capacity(cooling.circuit.len());
+        // Just switched on after the soak nothing has warmed up yet.
+        let heated = powered && case.kind != CaseKind::ColdStart;
+        let mut stations: Vec<Station> = Vec::with_capacity(cooling.circuit.len());
         for element in &cooling.circuit {
-            stations.push(station(at, element, powered, pumps)?);
+            let mut station = station(at, element, heated, pumps, strained)?;
+            // What has no height of its own lies as high as what it comes from.
+            if let (true, Some(before)) = (follows(element), stations.last()) {
+                station.height = before.height;
+            }
+            stations.push(station);
         }
         let thermostat = match valve {
             None => None,
@@ -143,11 +109,30 @@ impl<'a> Loop<'a> {
                 Some((place, at.need(&valve.opens_at)?.si()))
             }
         };
-        Ok(Self { stations, liquid, pump: PumpCurve::read(at)?, pumps, outside, thermostat, powered })
+        let suction = suction(&stations);
+        let feeds = |stretch: &Stretch| suction.iter().any(|place| stretch.holds(*place));
+        let path = path(&cooling.circuit)?.into_iter().map(|stretch| (feeds(&stretch), stretch));
+        let path = path.map(|(feeds, stretch)| (stretch, feeds)).collect();
+        let pump = PumpCurve::read(at, pumps)?;
+        let outside = around.outside.si();
+        let mut read = Self { stations, path, liquid, pump, outside, thermostat, powered, feeds: f64::INFINITY };
+        read.feeds = super::reservoir::feeds(at, &read);
+        Ok(read)
     }
 }
 
-fn name(element: &Element) -> Option<&String> {
+/// Places behind the reservoir and before the first pump, in flow order; none where one of the two is missing.
+fn suction(stations: &[Station]) -> Vec<usize> {
+    let Some(tank) = stations.iter().position(|station| station.role == Role::Reservoir) else { return Vec::new() };
+    let round = (0..stations.len()).map(|step| (tank + step) % stations.len());
+    round.take_while(|place| stations.get(*place).is_some_and(|station| station.role != Role::Pump)).collect()
+}
+
+fn follows(element: &Element) -> bool {
+    matches!(element, Element::Hose(_) | Element::Strainer(_) | Element::Thermostat(_))
+}
+
+pub(super) fn name(element: &Element) -> Option<&String> {
     match element {
         Element::Plate(plate) | Element::Jacket(plate) | Element::Exchanger(plate) => Some(&plate.name),
         Element::Strainer(strainer) => Some(&strainer.name),
@@ -166,26 +151,62 @@ fn cooling_it(at: &At, cooled: Cooled) -> f64 {
     })
 }
 
-fn station(at: &At, element: &Element, powered: bool, pumps: f64) -> Found<Station> {
-    let bare = |passage, role| {
-        let air = Ok(at.surroundings()?.outside.si());
-        Ok(Station { passage, role, heat: 0.0, idle_heat: 0.0, contact: 0.0, outer: None, air, valved: false })
-    };
+/// An element without anything of its own, in the outside air, level with the coolant.
+fn bare<'a>(at: &At, passage: Passage, role: Role) -> Found<Station<'a>> {
+    Ok(Station {
+        passage,
+        role,
+        heat: 0.0,
+        idle_heat: 0.0,
+        contact: 0.0,
+        outer: None,
+        air: Ok(at.surroundings()?.outside.si()),
+        valved: false,
+        height: 0.0,
+        hose: None,
+    })
+}
+
+fn station<'a>(at: &At<'a>, element: &Element, heated: bool, pumps: f64, strained: Strained) -> Found<Station<'a>> {
     match element {
-        Element::Reservoir => bare(Passage::Open, Role::Reservoir),
-        Element::Thermostat(_) => bare(Passage::Open, Role::Other),
+        Element::Reservoir => bare(at, Passage::Open, Role::Reservoir),
+        Element::Thermostat(_) => bare(at, Passage::Open, Role::Other),
         Element::Pump => {
             // Where a plate takes the pump's heat, it goes in there.
             let heat = if cooling_it(at, Cooled::Pump) > 0.0 { 0.0 } else { pump_power(at) / pumps };
-            Ok(Station { heat, idle_heat: heat, ..bare(Passage::Open, Role::Pump)? })
+            let height = at.or_take(&at.machine().cooling.pump.height_above_level, Length::ZERO, LEVEL).si();
+            Ok(Station { heat, idle_heat: heat, height, ..bare(at, Passage::Open, Role::Pump)? })
         }
-        Element::Hose(run) => {
-            let hose = at.machine().follow(&run.hose);
-            bare(Passage::Hose { bore: at.need(&hose.bore)?, length: at.need(&hose.length)? }, Role::Other)
-        }
-        Element::Strainer(strainer) => bare(Passage::strainer(at, strainer)?, Role::Other),
-        Element::Plate(plate) | Element::Jacket(plate) | Element::Exchanger(plate) => walled(at, plate, powered),
+        Element::Hose(run) => hose(at, run),
+        Element::Strainer(strainer) => strains(at, strainer, strained),
+        Element::Plate(plate) | Element::Jacket(plate) | Element::Exchanger(plate) => walled(at, plate, heated),
     }
+}
+
+const LEVEL: &str = "level with the coolant";
+
+fn strains<'a>(at: &At, strainer: &Strainer, strained: Strained) -> Found<Station<'a>> {
+    let left = match strained {
+        Strained::Clean => 1.0,
+        Strained::Clogged => 1.0 - at.or(&strainer.clogged, &at.assumed().strainer_clogged)?.si(),
+    };
+    bare(at, Passage::strainer(at, strainer, left)?, Role::Other)
+}
+
+/// A hose loses heat to the air round it; its wall counts as no resistance.
+fn hose<'a>(at: &At<'a>, run: &HoseRun) -> Found<Station<'a>> {
+    let hose = at.machine().follow(&run.hose);
+    let (bore, length) = (at.need(&hose.bore)?, at.need(&hose.length)?);
+    let outer_diameter = bore + 2.0 * wall(at, hose, bore);
+    let surface = std::f64::consts::PI * outer_diameter.si() * length.si();
+    let air = at.surroundings()?.air(at, at.part_or(&run.zone, "the outside air"))?.si();
+    let outer = Some((at.need(&at.assumed().hose_to_air)?.si() * surface, air));
+    Ok(Station { outer, hose: Some(hose), ..bare(at, Passage::Hose { bore, length }, Role::Other)? })
+}
+
+/// Wall of a hose, as most are made where nobody has measured it.
+pub(super) fn wall(at: &At, hose: &Hose, bore: Length) -> Length {
+    at.or_take(&hose.wall, 0.25 * bore, "a quarter of the bore")
 }
 
 /// A pump whose power nobody gave is taken to warm nothing: the cold side for wet faces, and little where it is hot.
@@ -193,7 +214,7 @@ fn pump_power(at: &At) -> f64 {
     at.or_take(&at.machine().cooling.pump.power, Power::from_si(0.0), "0 W").si()
 }
 
-fn walled(at: &At, plate: &Plate, powered: bool) -> Found<Station> {
+fn walled<'a>(at: &At, plate: &Plate, heated: bool) -> Found<Station<'a>> {
     let assumed = at.assumed();
     let around = at.surroundings()?;
     let passage = match at.try_part(&plate.tested) {
@@ -204,7 +225,7 @@ fn walled(at: &At, plate: &Plate, powered: bool) -> Found<Station> {
     let shared = |cooled: Cooled, heat: f64| heat / cooling_it(at, cooled).max(1.0);
     let (heat, idle_heat) = match (stated, plate.cools) {
         (None, Some(Cooled::Pump)) => (shared(Cooled::Pump, pump_power(at)), shared(Cooled::Pump, pump_power(at))),
-        _ if !powered => (0.0, 0.0),
+        _ if !heated => (0.0, 0.0),
         (Some(heat), _) => (heat, 0.0),
         (None, None) => (0.0, 0.0),
         (None, Some(cooled)) => {
@@ -237,5 +258,6 @@ fn walled(at: &At, plate: &Plate, powered: bool) -> Found<Station> {
         }
     };
     let air = around.air(at, at.part_or(&plate.zone, "the outside air")).map(Quantity::si);
-    Ok(Station { passage, role: Role::Other, heat, idle_heat, contact, outer, air, valved: false })
+    let height = at.or_take(&plate.height_above_level, Length::ZERO, LEVEL).si();
+    Ok(Station { heat, idle_heat, contact, outer, air, height, ..bare(at, passage, Role::Other)? })
 }

@@ -60,6 +60,15 @@ fn friction(reynolds: f64) -> f64 {
     pipe::friction_factor(reynolds.max(1e-6), 0.0)
 }
 
+/// By which power of the Reynolds number friction changes.
+fn exponent(reynolds: f64) -> f64 {
+    match reynolds {
+        smooth if smooth < 1900.0 => -1.0,
+        unsettled if unsettled < 5000.0 => ((friction(1.001 * reynolds) / friction(reynolds)).ln()) / 1e-3,
+        _ => -0.22,
+    }
+}
+
 /// Both mouths of a hose or channel: sharp, and the speed lost behind. Reservoir, barbs and housings are counted so.
 const MOUTHS: f64 = pipe::ENTRANCE_SHARP + pipe::EXIT;
 
@@ -94,8 +103,9 @@ impl Passage {
         })
     }
 
-    pub(super) fn strainer(at: &At, strainer: &Strainer) -> Found<Self> {
-        Ok(Self::Strainer { mesh: at.need(&strainer.mesh)?, open: at.need(&strainer.open_area)? })
+    /// `left` is the share of its openings that is not clogged.
+    pub(super) fn strainer(at: &At, strainer: &Strainer, left: f64) -> Found<Self> {
+        Ok(Self::Strainer { mesh: at.need(&strainer.mesh)?, open: at.need(&strainer.open_area)? * left })
     }
 
     /// Speed, (hydraulic) diameter and Reynolds number, where the way through is known.
@@ -117,16 +127,16 @@ impl Passage {
         self.stream(flow, liquid).map_or(0.0, |(_, _, reynolds)| reynolds)
     }
 
-    /// Pressure lost, Pa.
-    pub(super) fn loss(&self, flow: f64, liquid: &Properties) -> f64 {
+    /// Pressure lost, Pa, and how much more for each m³/s: near enough to find a flow by.
+    pub(super) fn loss(&self, flow: f64, liquid: &Properties) -> (f64, f64) {
         if let Self::Tested { drop, flow: then, density, viscosity } = self {
             // Half of a tested drop is taken to rise with viscosity and flow, half with density and the flow's square.
             // Common practice, no source: between a channel (all of the first) and a row of fittings (all of the second).
+            let (smooth, rough) = (liquid.viscosity.si() / viscosity, liquid.density.si() / density);
             let share = flow / then;
-            let smooth = share * liquid.viscosity.si() / viscosity;
-            return drop * 0.5 * (smooth + share * share * liquid.density.si() / density);
+            return (drop * 0.5 * share * (smooth + share * rough), drop * 0.5 / then * (smooth + 2.0 * share * rough));
         }
-        let Some((speed, diameter, reynolds)) = self.stream(flow, liquid) else { return 0.0 };
+        let Some((speed, diameter, reynolds)) = self.stream(flow, liquid) else { return (0.0, 0.0) };
         let density = liquid.density;
         let (friction, length, fittings) = match self {
             Self::Hose { length, .. } => (friction(reynolds), *length, MOUTHS),
@@ -134,11 +144,13 @@ impl Passage {
                 let shape = 1.0 + calm(reynolds) * (duct.shape - 1.0);
                 (friction(reynolds) * shape, duct.length, duct.fittings)
             }
-            // Each opening is a pipe as long as it is wide. Common practice, no source; clean.
+            // Each opening is a pipe as long as it is wide. Common practice, no source.
             _ => (friction(reynolds), diameter, MOUTHS),
         };
-        pipe::darcy_loss(friction, length, diameter, density, speed).si()
-            + pipe::fitting_loss(fittings, density, speed).si()
+        let along = pipe::darcy_loss(friction, length, diameter, density, speed).si();
+        let mouths = pipe::fitting_loss(fittings, density, speed).si();
+        let slope = if flow > 0.0 { (along * (2.0 + exponent(reynolds)) + 2.0 * mouths) / flow } else { 0.0 };
+        (along + mouths, slope)
     }
 
     /// Wetted wall, m², where it is known.
@@ -149,12 +161,26 @@ impl Passage {
         }
     }
 
-    /// Conductance between coolant and wall, W/K: known of channels only.
+    /// What it holds, m³, where it is known.
+    pub(super) fn volume(&self) -> f64 {
+        match self {
+            Self::Hose { bore, length } => std::f64::consts::FRAC_PI_4 * bore.si() * bore.si() * length.si(),
+            Self::Channel(duct) => duct.count * duct.width.si() * duct.depth.si() * duct.length.si(),
+            Self::Open | Self::Tested { .. } | Self::Strainer { .. } => 0.0,
+        }
+    }
+
+    /// Conductance between coolant and wall, W/K: known of hoses and channels.
     pub(super) fn film(&self, flow: f64, liquid: &Properties) -> Found<Option<f64>> {
-        let (Self::Channel(duct), Some((_, diameter, reynolds))) = (self, self.stream(flow, liquid)) else {
-            return Ok(None);
+        let Some((_, diameter, reynolds)) = self.stream(flow, liquid) else { return Ok(None) };
+        let (length, settled, area) = match self {
+            Self::Channel(duct) => (duct.length, duct.nusselt, self.wetted().unwrap_or(0.0)),
+            Self::Hose { bore, length } => {
+                (*length, inside::LAMINAR_EVEN_TEMPERATURE, std::f64::consts::PI * bore.si() * length.si())
+            }
+            Self::Open | Self::Tested { .. } | Self::Strainer { .. } => return Ok(None),
         };
-        let (prandtl, slim) = (liquid.prandtl(), (diameter / duct.length).si());
+        let (prandtl, slim) = (liquid.prandtl(), (diameter / length).si());
         let round = if reynolds < CALM {
             // Thick cold coolant is outside the range of swirling flow, which does not matter here.
             inside::laminar(reynolds, prandtl, slim)
@@ -162,8 +188,7 @@ impl Passage {
             inside::tube(reynolds, prandtl, slim, 0.0).map_err(outside)?
         };
         // The warming-up length of a round tube on top of the settled value of the real shape.
-        let nusselt = round + calm(reynolds) * (duct.nusselt - inside::LAMINAR_EVEN_TEMPERATURE);
-        let area = self.wetted().unwrap_or(0.0);
+        let nusselt = round + calm(reynolds) * (settled - inside::LAMINAR_EVEN_TEMPERATURE);
         Ok(Some(film_coefficient(nusselt, liquid.conductivity, diameter).si() * area))
     }
 }

@@ -72,4 +72,21 @@ impl<'a> Liquid<'a> {
             }),
         }
     }
+
+    /// Pressure of its vapour over it. Colder than the coldest temperature for which it is known it is no higher.
+    pub(super) fn vapour_pressure(&self, at: &At, temperature: ThermodynamicTemperature) -> Found<Pressure> {
+        let from = |coldest: f64| ThermodynamicTemperature::from_si(temperature.si().max(coldest));
+        match self {
+            Self::Water => physics::boiling::water_vapour_pressure(from(273.15)).map_err(outside),
+            Self::Mixture(glycol, share) => {
+                physics::boiling::mixture_vapour_pressure(*glycol, *share, from(273.15)).map_err(outside)
+            }
+            Self::Pure(glycol) => physics::boiling::glycol_vapour_pressure(*glycol, from(263.15)).map_err(outside),
+            Self::Tabulated(table) => {
+                let curve = at.part(&table.vapour_pressure)?;
+                let coldest = curve.points().first().and_then(|point| at.try_get(&point.0)).map_or(0.0, Quantity::si);
+                at.at(curve, from(coldest), Scale::Log, "the coolant's vapour pressure")
+            }
+        }
+    }
 }

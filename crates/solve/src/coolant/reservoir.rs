@@ -1,73 +1,280 @@
 //! Absolute pressures: from the reservoir's gas space along the loop.
 
-use super::Circuit;
-use super::elements::{Loop, Role};
+use super::elements::{Loop, Role, wall};
+use super::path::Stretch;
+use super::{Circuit, ElementState, Gas};
 use crate::at::At;
 use crate::drive::outside;
-use machine::{Found, LidKind, NotJudged};
+use machine::{Found, Hose, LidKind, NotJudged, Scale};
 use quantity::*;
+
+/// Rounds between the gas, the pressures that it puts on the hoses, and the room that swollen hoses leave it.
+const ROUNDS: usize = 4;
+/// Poisson ratio of soft rubber: it changes its shape, hardly its volume.
+const RUBBER: f64 = 0.49;
+/// m/s² (ISO 80000-3).
+const GRAVITY: f64 = 9.806_65;
 
 /// Fills in the absolute pressures of a circuit whose drops are known.
 pub(super) fn pressures(at: &At, circuit: &Loop, mut state: Circuit) -> Found<Circuit> {
     let open = at.surroundings()?.pressure;
-    let tank = circuit.stations.iter().position(|station| station.role == Role::Reservoir);
-    let (pressure, unknown) = match gas_space(at, circuit, &state, tank) {
-        Ok(pressure) => (pressure, None),
-        // Temperatures and flow do not hang on it: it is said beside them.
-        Err(gap) => (open, Some(gap)),
-    };
-    (state.reservoir_pressure, state.pressure_unknown) = (pressure, unknown);
-    let first = tank.unwrap_or(0);
-    let mut here = pressure;
-    let (before, after) = state.elements.split_at_mut(first.min(circuit.stations.len()));
-    for element in after.iter_mut().chain(before) {
-        here -= element.drop;
-        element.pressure = here;
+    let weights = weights(at, circuit);
+    match Filled::read(at, circuit, &state.elements) {
+        Ok(filled) => {
+            let (resting, _) = filled.settle(circuit, &mut state.elements, &weights, false);
+            let (gas, pressure) = filled.settle(circuit, &mut state.elements, &weights, true);
+            state.reservoir_pressure = pressure;
+            state.pressure_unknown = filled.too_full(&gas);
+            (state.gas_below, state.gas_above) = filled.against_the_air(&gas);
+            state.gas = Ok(Gas { resting: resting.space, ..gas });
+        }
+        // Temperatures and flow do not hang on it: it is said beside them. An open reservoir has the outside air's pressure.
+        Err(gap) => {
+            let vented = at.part(&at.machine().cooling.reservoir.lid).map(|lid| lid.closes == LidKind::Vented);
+            state.pressure_unknown = match vented {
+                Ok(true) => None,
+                Ok(false) => Some(gap.clone()),
+                Err(lid) => Some(lid),
+            };
+            state.gas = Err(gap);
+            state.reservoir_pressure = open;
+        }
     }
+    along(circuit, &mut state.elements, state.reservoir_pressure.si(), &weights, true);
     Ok(state)
 }
 
-fn gas_space(at: &At, circuit: &Loop, state: &Circuit, tank: Option<usize>) -> Found<Pressure> {
-    let cooling = &at.machine().cooling;
-    let open = at.surroundings()?.pressure;
-    let lid = at.part(&cooling.reservoir.lid)?;
-    if lid.closes == LidKind::Vented {
-        return Ok(open);
-    }
-    let environment = &at.machine().environment;
-    let closed_at = match at.try_get(&cooling.coolant.filled_at) {
-        Some(temperature) => temperature,
-        None => at.or(&environment.assembled_at, &at.assumed().assembled_at)?,
+/// What pushes coolant into the pump in the cold, Pa: as if the loop stood at rest in the outside air.
+pub(super) fn feeds(at: &At, circuit: &Loop) -> f64 {
+    let Ok(around) = at.surroundings() else { return f64::INFINITY };
+    let still = vec![ElementState::resting(around.outside); circuit.stations.len()];
+    let filled = Filled::read(at, circuit, &still);
+    let gas = filled.map_or(around.pressure.si(), |filled| filled.valved(filled.pressure(filled.shrunk)));
+    let properties = (circuit.liquid.at(at, around.outside), circuit.liquid.vapour_pressure(at, around.outside));
+    let inlet = circuit.stations.iter().find(|station| station.role == Role::Pump).map_or(0.0, |pump| pump.height);
+    let density = properties.0.map_or(0.0, |liquid| liquid.density.si());
+    gas - properties.1.map_or(0.0, Quantity::si) - density * GRAVITY * inlet
+}
+
+/// Pressure that each element's height takes off, Pa, by the coolant's density in the outside air.
+fn weights(at: &At, circuit: &Loop) -> Vec<f64> {
+    let density = circuit.liquid.at(at, ThermodynamicTemperature::from_si(circuit.outside));
+    // Frozen, it weighs about as much as water.
+    let density = density.map_or(1000.0, |liquid| liquid.density.si());
+    circuit.stations.iter().map(|station| density * GRAVITY * station.height).collect()
+}
+
+/// Pressures in flow order from the reservoir on; with the pump standing nothing is lost on the way.
+fn along(circuit: &Loop, elements: &mut [ElementState], tank: f64, weights: &[f64], flowing: bool) {
+    let first = circuit.stations.iter().position(|station| station.role == Role::Reservoir).unwrap_or(0);
+    let start = circuit.path.iter().position(|(stretch, _)| stretch.holds(first)).unwrap_or(0);
+    let (before, after) = circuit.path.split_at(start.min(circuit.path.len()));
+    let mut way = |places: &[usize], from: f64| {
+        let mut left = from;
+        for place in places {
+            let (Some(element), Some(weight)) = (elements.get_mut(*place), weights.get(*place)) else { continue };
+            element.entry = Pressure::from_si(left - weight);
+            left -= if flowing { element.drop.si() } else { 0.0 };
+            element.pressure = Pressure::from_si(left - weight);
+        }
+        left
     };
-    // Closed in the valley, driven on the mountain.
-    let valley = at.or(&environment.altitude.low, &at.assumed().altitude)?;
-    let closed = physics::air::pressure(valley).map_err(outside)?;
-    let (gas, volume) = (at.need(&cooling.reservoir.gas_space)?, at.need(&cooling.coolant.volume)?);
+    let mut here = tank;
+    for (stretch, _) in after.iter().chain(before) {
+        here = match stretch {
+            Stretch::Single(place) => way(&[*place], here),
+            Stretch::Branches(ways) => ways.iter().fold(here, |_, places| way(places, here)),
+        };
+    }
+}
+
+/// The reservoir and its coolant since the lid was closed.
+struct Filled {
+    closed: bool,
+    /// Absolute, at filling, Pa, without the coolant's vapour.
+    air: f64,
+    filled_at: f64,
+    gas: f64,
+    /// Change of the coolant's volume since, m³.
+    shrunk: f64,
+    /// Now: temperature of the gas, pressure of the vapour in it, of the outside air.
+    gas_at: f64,
+    vapour: f64,
+    open: f64,
+    /// Of the air at the lowest altitude, where the lid was closed.
+    valley: f64,
+    relief: Option<f64>,
+    vacuum_valve: Option<f64>,
+    /// Places of the hoses, and by how much each grows for each Pa in it, m³.
+    hoses: Vec<(usize, f64)>,
+}
+
+impl Filled {
+    fn read(at: &At, circuit: &Loop, elements: &[ElementState]) -> Found<Self> {
+        let cooling = &at.machine().cooling;
+        let (environment, assumed) = (&at.machine().environment, at.assumed());
+        let lid = at.part(&cooling.reservoir.lid)?;
+        let filled_at = match at.try_get(&cooling.coolant.filled_at) {
+            Some(temperature) => temperature,
+            None => at.or(&environment.assembled_at, &assumed.assembled_at)?,
+        };
+        // Closed in the valley, driven on the mountain.
+        let valley = at.or(&environment.altitude.low, &assumed.altitude)?;
+        let then = physics::air::pressure(valley).map_err(outside)?;
+        let (gas, volume) = (at.need(&cooling.reservoir.gas_space)?, at.need(&cooling.coolant.volume)?);
+        let open = at.surroundings()?.pressure.si();
+        let tank = circuit.stations.iter().position(|station| station.role == Role::Reservoir);
+        let gas_at = tank.and_then(|tank| elements.get(tank)).map_or_else(|| mean(elements), |tank| tank.outlet.si());
+        let closed = lid.closes == LidKind::Closed;
+        let (mut air, mut vapour) = (then.si(), 0.0);
+        if closed {
+            air -= circuit.liquid.vapour_pressure(at, filled_at)?.si();
+            vapour = circuit.liquid.vapour_pressure(at, ThermodynamicTemperature::from_si(gas_at))?.si();
+        }
+        Ok(Self {
+            closed,
+            air,
+            filled_at: filled_at.si(),
+            gas: gas.si(),
+            shrunk: shrunk(at, circuit, elements, volume, filled_at, gas_at)?,
+            gas_at,
+            vapour,
+            open,
+            valley: then.si(),
+            relief: at.try_get(&lid.pressure_max).map(|above| open + above.si()),
+            vacuum_valve: at.try_get(&lid.vacuum_valve).map(|below| open - below.si()),
+            hoses: hoses(at, circuit, elements)?,
+        })
+    }
+
+    /// Of the gas where its room has grown by so much, as if no valve let anything out or in.
+    fn pressure(&self, grown: f64) -> f64 {
+        if !self.closed {
+            return self.open;
+        }
+        let (then, now) = (Volume::from_si(self.gas), Volume::from_si(self.gas + grown));
+        if now.si() <= 0.0 {
+            return f64::INFINITY;
+        }
+        let temperature = ThermodynamicTemperature::from_si;
+        let (filled, gas) = (temperature(self.filled_at), temperature(self.gas_at));
+        physics::gas::pressure_after(Pressure::from_si(self.air), then, filled, now, gas).si() + self.vapour
+    }
+
+    /// What the valves of the lid leave of it.
+    fn valved(&self, pressure: f64) -> f64 {
+        if !self.closed {
+            return self.open;
+        }
+        pressure.min(self.relief.unwrap_or(f64::INFINITY)).max(self.vacuum_valve.unwrap_or(0.0))
+    }
+
+    /// The gas and the hoses, each as the other leaves it; and the pressure in the reservoir.
+    fn settle(&self, circuit: &Loop, elements: &mut [ElementState], weights: &[f64], flowing: bool) -> (Gas, Pressure) {
+        let (mut swollen, mut sealed, mut pressure) = (0.0, f64::NAN, f64::NAN);
+        for _ in 0..ROUNDS {
+            sealed = self.pressure(self.shrunk + swollen);
+            pressure = self.valved(sealed);
+            // Full to the lid without a valve: the hoses take what they must, which is not worked out.
+            if !pressure.is_finite() {
+                pressure = self.open;
+                break;
+            }
+            along(circuit, elements, pressure, weights, flowing);
+            swollen = self.swollen(elements);
+        }
+        let space = Volume::from_si(self.gas + self.shrunk + swollen);
+        (Gas { sealed: Pressure::from_si(sealed), space, resting: space }, Pressure::from_si(pressure))
+    }
+
+    fn swollen(&self, elements: &[ElementState]) -> f64 {
+        let grown = |(place, yields): &(usize, f64)| {
+            let element = elements.get(*place)?;
+            Some((0.5 * (element.entry.si() + element.pressure.si()) - self.open) * yields)
+        };
+        self.hoses.iter().filter_map(grown).sum()
+    }
+
+    /// How far below the air in the valley, and above that on the mountain.
+    fn against_the_air(&self, gas: &Gas) -> (Pressure, Pressure) {
+        if !self.closed {
+            return (Pressure::ZERO, Pressure::ZERO);
+        }
+        let limit = |depth: f64, valve: Option<f64>| Pressure::from_si(depth.min(valve.unwrap_or(f64::INFINITY)));
+        let sealed = gas.sealed.si();
+        let vacuum = self.vacuum_valve.map(|pressure| self.open - pressure);
+        let relief = self.relief.map(|pressure| pressure - self.open);
+        (limit(self.valley - sealed, vacuum), limit(sealed - self.open, relief))
+    }
+
+    fn too_full(&self, gas: &Gas) -> Option<NotJudged> {
+        let says = "the warm coolant needs more room than the reservoir has: its lid, a hose or a wall gives way";
+        (self.closed && gas.space.si() <= 0.0 && self.relief.is_none()).then(|| NotJudged::NoSolution(says.into()))
+    }
+}
+
+fn mean(elements: &[ElementState]) -> f64 {
     #[expect(clippy::cast_precision_loss, reason = "a handful of elements")]
-    let count = state.elements.len() as f64;
-    let mean = state.elements.iter().map(|each| each.inlet.si() + each.outlet.si()).sum::<f64>() / (2.0 * count);
-    let mean = ThermodynamicTemperature::from_si(mean);
-    let gas_now_at = tank.and_then(|tank| state.elements.get(tank)).map_or(mean, |element| element.outlet);
-    let density = |temperature| Ok(circuit.liquid.at(at, temperature)?.density);
-    let liquid_now = physics::gas::expanded_volume(volume, density(closed_at)?, density(mean)?);
-    let gas_now = gas + volume - liquid_now;
-    let relief = at.try_get(&lid.pressure_max).map(|above| open + above);
-    let valve = at.try_get(&lid.vacuum_valve).map(|below| open - below);
-    let pressure = match (gas_now.si() > 0.0, relief) {
-        (true, _) => physics::gas::pressure_after(closed, gas, closed_at, gas_now, gas_now_at),
-        (false, Some(relief)) => relief,
-        (false, None) => {
-            let words = "the warm coolant needs more room than the reservoir has: its lid, a hose or a wall gives way";
-            return Err(NotJudged::NoSolution(words.into()));
+    let count = elements.len() as f64;
+    elements.iter().map(|each| each.inlet.si() + each.outlet.si()).sum::<f64>() / (2.0 * count)
+}
+
+/// How much less room the coolant takes than when it was filled in, m³: each element's by its own temperature, what is in
+/// none of them by the reservoir's.
+fn shrunk(
+    at: &At,
+    circuit: &Loop,
+    elements: &[ElementState],
+    volume: Volume,
+    filled_at: ThermodynamicTemperature,
+    tank: f64,
+) -> Found<f64> {
+    let then = circuit.liquid.at(at, filled_at)?.density;
+    let less = |volume: f64, kelvin: f64| {
+        let now = circuit.liquid.at(at, ThermodynamicTemperature::from_si(kelvin))?.density;
+        Ok(volume - physics::gas::expanded_volume(Volume::from_si(volume), then, now).si())
+    };
+    let known: f64 = circuit.stations.iter().map(|station| station.passage.volume()).sum();
+    // Sizes and volume come from different hands: more in the elements than was filled in is as good as all.
+    let scale = (volume.si() / known).min(1.0);
+    let mut sum = less((volume.si() - known).max(0.0), tank)?;
+    for (station, element) in circuit.stations.iter().zip(elements) {
+        let held = station.passage.volume();
+        if held > 0.0 {
+            sum += less(held * scale, 0.5 * (element.inlet.si() + element.outlet.si()))?;
+        }
+    }
+    Ok(sum)
+}
+
+/// Places of the hoses, and by how much each grows for each Pa in it, m³.
+fn hoses(at: &At, circuit: &Loop, elements: &[ElementState]) -> Found<Vec<(usize, f64)>> {
+    let mut hoses = Vec::new();
+    for (place, (station, element)) in circuit.stations.iter().zip(elements).enumerate() {
+        if let Some(hose) = station.hose {
+            hoses.push((place, station.passage.volume() * yields(at, hose, element.outlet)?.si()));
+        }
+    }
+    Ok(hoses)
+}
+
+/// Share by which a hose gains volume for each Pa in it.
+fn yields(at: &At, hose: &Hose, temperature: ThermodynamicTemperature) -> Found<Ratio> {
+    let bore = at.need(&hose.bore)?;
+    let rubber = at.part_or(&hose.material, "soft rubber").map(|material| at.machine().follow(material));
+    let modulus = match rubber {
+        None => at.need(&at.assumed().hose_modulus)?,
+        Some(rubber) => {
+            let stiffer = match at.try_part(&rubber.modulus_at) {
+                Some(curve) => at.at(curve, temperature, Scale::Log, "the stiffness of the hose")?,
+                None => Ratio::from_si(1.0),
+            };
+            at.or(&rubber.modulus, &at.assumed().hose_modulus)? * stiffer
         }
     };
-    // What lets gas out and in.
-    let pressure = match relief {
-        Some(relief) if pressure.si() > relief.si() => relief,
-        _ => pressure,
+    let poisson = match rubber {
+        None => Ratio::from_si(RUBBER),
+        Some(rubber) => at.or_take(&rubber.poisson, Ratio::from_si(RUBBER), "0.49"),
     };
-    Ok(match valve {
-        Some(valve) if pressure.si() < valve.si() => valve,
-        _ => pressure,
-    })
+    Ok(physics::hose::swelling(Pressure::from_si(1.0), bore, wall(at, hose, bore), modulus, poisson))
 }
