@@ -10,4 +10,4 @@ pub use alloc::{format, string::String, string::ToString, vec, vec::Vec};
 pub use machine::*;
 pub use physics;
 pub use quantity::{self, m, show, types::*};
-pub use solve::{At, CasePoint};
+pub use solve::{At, CasePoint, thermal};

@@ -5,6 +5,9 @@ use rule::{Overview, Rule};
 /// First stage: one question each, independent of one another.
 pub static RULES: &[&dyn Rule] = &[
     &condensation_margin::CondensationMargin,
+    &warm_up_wait::WarmUpWait,
+    &component_temperature::ComponentTemperature,
+    &stop_soak::StopSoak,
     &bearing_pv::BearingPv,
     &track_ring_speed::TrackRingSpeed,
     &carbon_friction_contact::CarbonFrictionContact,
