@@ -2,7 +2,8 @@
 //!
 //! Kept nowhere: each takes microseconds.
 
-use super::elements::Loop;
+use super::elements::{Loop, Strained};
+use super::flow::SETTLED;
 use super::properties::Liquid;
 use crate::at::At;
 use crate::drive::outside;
@@ -113,8 +114,9 @@ pub fn viscosity(at: &At, temperature: ThermodynamicTemperature) -> Found<Dynami
 /// # Errors
 /// As the coolant loop; and where the coolant is slush at that temperature.
 pub fn cold_flow(at: &At) -> Found<(VolumeRate, VolumeRate)> {
-    let circuit = Loop::read(at)?;
+    let circuit = Loop::read(at, Strained::Clean)?;
     let cold = circuit.liquid.at(at, at.surroundings()?.outside)?;
-    let flow = circuit.flow(&vec![cold; circuit.stations.len()], 1.0)?;
-    Ok((VolumeRate::from_si(flow), VolumeRate::from_si(circuit.pump.free)))
+    let mut flows = circuit.first_flows();
+    circuit.flow(&mut flows, &vec![cold; circuit.stations.len()], 1.0, SETTLED)?;
+    Ok((VolumeRate::from_si(flows.total), VolumeRate::from_si(circuit.pump.free)))
 }
