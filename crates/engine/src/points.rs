@@ -1,14 +1,14 @@
 //! The case points of a machine: every case at the coldest, the hottest and three temperatures between.
 
-use machine::Machine;
+use machine::{Case, Machine};
 use solve::CasePoint;
 
-/// Structure only: a case that fixes its own air has one point.
+/// Structure only: a case that fixes its own air has one point, unless what it follows was in air that varies.
 #[must_use]
 pub fn case_points(machine: &Machine) -> Vec<CasePoint> {
     let mut points = Vec::new();
     for (index, case) in machine.cases.iter().enumerate() {
-        let shares: &[f64] = if case.air.is_given() || !machine.environment.air.low.is_given() {
+        let shares: &[f64] = if fixed(machine, case) || !machine.environment.air.low.is_given() {
             &[0.0]
         } else {
             &[0.0, 0.25, 0.5, 0.75, 1.0]
@@ -20,4 +20,20 @@ pub fn case_points(machine: &Machine) -> Vec<CasePoint> {
         points.push(CasePoint { case: usize::MAX, share: 0.0 });
     }
     points
+}
+
+/// Whether the case and all that come before it fix their air.
+fn fixed(machine: &Machine, case: &Case) -> bool {
+    let mut case = case;
+    // Cases that follow one another in a ring end here.
+    for _ in 0..=machine.cases.len() {
+        if !case.air.is_given() {
+            return false;
+        }
+        match case.after.there() {
+            Some(before) => case = machine.follow(before),
+            None => return true,
+        }
+    }
+    true
 }

@@ -6,7 +6,7 @@ use crate::landing::Landing;
 use crate::point::CasePoint;
 use crate::surroundings::Surroundings;
 use crate::temperatures::Temperatures;
-use crate::thermal::Thermal;
+use crate::thermal::{Pack, Thermal};
 use crate::track::Track;
 use machine::{Assumed, Case, Found, Machine, Named, NotJudged, Reader, Reads, Spring, WhatIf};
 use quantity::SpringRate;
@@ -23,6 +23,7 @@ pub enum Solution {
     Drive,
     Coolant,
     Temperatures,
+    Pack,
     Thermal,
     Landing,
     Track,
@@ -30,11 +31,12 @@ pub enum Solution {
 }
 
 impl Solution {
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Surroundings,
         Self::Drive,
         Self::Coolant,
         Self::Temperatures,
+        Self::Pack,
         Self::Thermal,
         Self::Landing,
         Self::Track,
@@ -63,6 +65,7 @@ pub struct Cells {
     drive: Slot<Drive>,
     coolant: Slot<Coolant>,
     temperatures: Slot<Temperatures>,
+    pack: Slot<Pack>,
     thermal: Slot<Thermal>,
     landing: Slot<Landing>,
     track: Slot<Track>,
@@ -88,6 +91,7 @@ impl Cells {
             drive: keep(&self.drive, &stale),
             coolant: keep(&self.coolant, &stale),
             temperatures: keep(&self.temperatures, &stale),
+            pack: keep(&self.pack, &stale),
             thermal: keep(&self.thermal, &stale),
             landing: keep(&self.landing, &stale),
             track: keep(&self.track, &stale),
@@ -217,7 +221,14 @@ impl<'a> At<'a> {
     pub fn temperatures(&self) -> Found<&'a Temperatures> {
         self.solved(Solution::Temperatures, &self.cells.temperatures, crate::temperatures::solve)
     }
-    /// Temperatures over time of motor, controller, cells and devices.
+    /// The pack of cells: its temperature over time, and how its middle lags.
+    ///
+    /// # Errors
+    /// As worked out.
+    pub fn pack(&self) -> Found<&'a Pack> {
+        self.solved(Solution::Pack, &self.cells.pack, crate::thermal::pack::solve)
+    }
+    /// Temperatures over time of motor, controller and devices.
     ///
     /// # Errors
     /// As worked out.
@@ -249,8 +260,6 @@ impl<'a> At<'a> {
     /// Asks in another case point of this machine. What is read there counts as read here; nothing of it is kept.
     pub(crate) fn elsewhere<T>(&self, point: CasePoint, ask: impl FnOnce(&At) -> Found<T>) -> Found<T> {
         let (cells, busy) = (Cells::default(), Cell::new(0));
-        let fixed = self.machine.cases.get(point.case).is_some_and(|case| case.air.is_given());
-        let point = if fixed { CasePoint { share: 0.0, ..point } } else { point };
         let at = At::new(self.machine, point, self.reader.what_if(), &cells, &busy).quiet(self.reader.is_quiet());
         let found = ask(&at);
         if !self.reader.is_quiet() {

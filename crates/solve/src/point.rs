@@ -5,6 +5,6 @@
 pub struct CasePoint {
     /// Index into the machine's cases.
     pub case: usize,
-    /// 0 = coldest, 1 = hottest. A case that fixes its own air has the one point 0.
+    /// 0 = coldest, 1 = hottest. Of no account in a case that fixes its own air, but for the cases before it.
     pub share: f64,
 }

@@ -1,31 +1,38 @@
 //! Temperatures over time of motor, controller, cells and small devices: while the case lasts, and after it has stopped.
 //!
-//! A network of a few bodies, each of one temperature: winding, rotor, case, controller, cells, coolant. Linear, with the
+//! A network of a few bodies, each of one temperature: winding, rotor, case, controller, coolant; the pack
+//! of cells by itself. Linear, with the
 //! loop's flow as it settles, so it is solved exactly. Left out, and on which side: a loop that is still cold and slow
 //! cools less in the first minutes (cool side); plates, jackets and their films take no time to warm up (hot side); the
 //! air of a zone is as warm from the start as after ten minutes, and stays so after stopping (hot side); no heat goes
 //! through mounts and shafts (hot side for motor and controller, cool side for what they are mounted on); sun, and snow
 //! on the things themselves. Where the pump stands, nothing passes through standing coolant (hot side). Small devices
-//! follow the air round them at once.
+//! follow the air round them at once, but for the warm-up in a room.
 
 mod bodies;
-mod cells;
 mod course;
 mod feed;
 mod loop_side;
 mod machinery;
 mod network;
+pub(crate) mod pack;
 mod readings;
 #[cfg(test)]
 mod tests;
 
 use crate::at::At;
+use crate::point::CasePoint;
 use bodies::Bodies;
-pub use cells::Pack;
 pub use course::{Course, Peak};
-use machine::{CaseKind, Device, Found, Neighbour, Part};
+use machine::{Case, CaseKind, Device, Found, Neighbour, Part, Ref};
+pub use pack::Pack;
 use quantity::*;
 use readings::Factors;
+
+/// A case without an end is looked at as closely as one of this length, s.
+const STEADY: f64 = 1800.0;
+/// How closely the time after stopping is looked at, s.
+const SOAK: f64 = 3600.0;
 
 /// Courses of temperature in one case point.
 #[derive(Debug, Clone)]
@@ -38,9 +45,6 @@ pub struct Thermal {
     pub controller: Found<Course>,
     /// Where the maker means its limit.
     pub controller_quoted: Found<Course>,
-    pub cells: Found<Course>,
-    /// The pack as a body, for how its middle lags.
-    pub pack: Found<Pack>,
     /// In the order of the machine's devices.
     pub devices: Vec<Found<Course>>,
     /// In the order of the machine's parts: the hottest place of each, where it touches what it stands next to.
@@ -54,6 +58,35 @@ fn powered(at: &At) -> Found<bool> {
         Some(heat) => *heat,
         None => !matches!(case.kind, CaseKind::Soak | CaseKind::BroughtIndoors),
     })
+}
+
+/// How long the case lasts, where it says so.
+fn lasts(at: &At) -> Found<Option<Time>> {
+    let case = at.case()?;
+    Ok(match case.kind {
+        CaseKind::BroughtIndoors => at.try_get(&case.wait),
+        _ => at.try_get(&case.duration),
+    })
+}
+
+/// As cold as the air in which a machine stood before it was brought in: that of the case before, else the coldest; in all
+/// other cases as cold as the air now.
+fn soaked(at: &At) -> Found<ThermodynamicTemperature> {
+    let case = at.case()?;
+    if case.kind != CaseKind::BroughtIndoors {
+        return Ok(at.surroundings()?.outside);
+    }
+    match at.try_part(&case.after) {
+        Some(previous) => at.elsewhere(point_of(at, previous), |then| Ok(then.surroundings()?.outside)),
+        None => at.need(&at.machine().environment.air.low),
+    }
+}
+
+/// The same place between coldest and hottest in another case.
+fn point_of(at: &At, case: &Ref<Case>) -> CasePoint {
+    let name = at.machine().follow(case).name();
+    let index = at.machine().cases.iter().position(|each| each.name() == name).unwrap_or(usize::MAX);
+    CasePoint { case: index, share: at.point().share }
 }
 
 /// Works the courses out.
@@ -70,9 +103,8 @@ pub(crate) fn solve(at: &At) -> Found<Thermal> {
         (Ok(course), Ok(warmer)) => Ok(course.lifted(*warmer)),
         (Err(gap), _) | (_, Err(gap)) => Err(gap.clone()),
     };
-    let cells = bodies.course(&known.cells, bodies::CELLS, &factors.cells);
     let motor_case = motor(bodies::CASE);
-    let beside = Beside { motor: &motor_case, controller: &controller, cells: &cells };
+    let beside = Beside { bodies: &bodies, motor: &motor_case, controller: &controller };
     let machine = at.machine();
     let devices = machine.devices.iter().map(|device| beside.device(at, device)).collect();
     let parts = machine.structure.parts.iter().map(|part| beside.part(at, part, part.name())).collect();
@@ -80,35 +112,33 @@ pub(crate) fn solve(at: &At) -> Found<Thermal> {
         winding: motor(bodies::WINDING),
         magnets: motor(bodies::ROTOR),
         controller_quoted,
-        pack: known.cells.clone(),
         devices,
         parts,
         motor_case,
         controller,
-        cells,
     })
 }
 
 /// What other things stand next to.
 struct Beside<'a> {
+    bodies: &'a Bodies,
     motor: &'a Found<Course>,
     controller: &'a Found<Course>,
-    cells: &'a Found<Course>,
 }
 
 impl Beside<'_> {
-    fn of(&self, neighbour: Neighbour) -> Found<Course> {
+    fn of(&self, at: &At, neighbour: Neighbour) -> Found<Course> {
         match neighbour {
-            Neighbour::Motor => self.motor,
-            Neighbour::Controller => self.controller,
-            Neighbour::Battery => self.cells,
+            Neighbour::Motor => self.motor.clone(),
+            Neighbour::Controller => self.controller.clone(),
+            Neighbour::Battery => at.pack().map(|pack| pack.course.clone()),
         }
-        .clone()
     }
 
     fn device(&self, at: &At, device: &Device) -> Found<Course> {
         let around = match at.try_part(&device.next_to) {
-            Some(neighbour) => self.of(*neighbour)?,
+            Some(neighbour) => self.of(at, *neighbour)?,
+            None if at.case()?.kind == CaseKind::BroughtIndoors => return self.warming(at, device),
             None => {
                 let air = at.surroundings()?.air(at, at.part_or(&device.zone, "the outside air"))?;
                 Course::level(air)
@@ -122,6 +152,14 @@ impl Beside<'_> {
         }
     }
 
+    /// A cold device in a warm room.
+    fn warming(&self, at: &At, device: &Device) -> Found<Course> {
+        let capacity = at.need(&device.mass)?.si() * at.need(&at.assumed().controller_heat_capacity)?.si();
+        let own = at.need(&device.to_air)?.si();
+        let zone = at.part_or(&device.zone, "the outside air");
+        self.bodies.alone(at, zone, capacity, own)
+    }
+
     /// Where a part touches several things, the hottest counts.
     fn part(&self, at: &At, part: &Part, name: &str) -> Found<Course> {
         let machine = at.machine();
@@ -129,7 +167,7 @@ impl Beside<'_> {
         let on_motor = (mount == Some(name)).then_some(Neighbour::Motor);
         let mut hottest: Option<Course> = None;
         for neighbour in part.next_to.iter().copied().chain(on_motor) {
-            let course = self.of(neighbour)?;
+            let course = self.of(at, neighbour)?;
             if hottest.as_ref().is_none_or(|hottest| course.hottest() > hottest.hottest()) {
                 hottest = Some(course);
             }

@@ -56,13 +56,26 @@ pub struct Stuff {
 /// published.
 #[must_use]
 pub fn box_centre(edges: [Length; 3], coefficient: HeatTransfer, stuff: &Stuff, time: Time) -> f64 {
-    let across = |edge: Length| {
-        let half = Length::from_si(0.5 * edge.si());
-        let biot = cooling::biot(coefficient, half, stuff.conductivity);
-        let fourier = cooling::fourier(time, half, stuff.conductivity, stuff.density, stuff.heat_capacity);
-        cooling::slab_centre(biot, fourier)
-    };
-    edges.into_iter().map(across).product()
+    Crossed::new(edges, coefficient, stuff).left(time)
+}
+
+/// Three slabs across one another, each with its Fourier number of a second.
+struct Crossed([(cooling::Slab, f64); 3]);
+
+impl Crossed {
+    fn new(edges: [Length; 3], coefficient: HeatTransfer, stuff: &Stuff) -> Self {
+        Self(edges.map(|edge| {
+            let half = Length::from_si(0.5 * edge.si());
+            let biot = cooling::biot(coefficient, half, stuff.conductivity);
+            let second = Time::from_si(1.0);
+            let rate = cooling::fourier(second, half, stuff.conductivity, stuff.density, stuff.heat_capacity);
+            (cooling::Slab::new(biot), rate)
+        }))
+    }
+
+    fn left(&self, time: Time) -> f64 {
+        self.0.iter().map(|(slab, rate)| slab.centre(rate * time.si())).product()
+    }
 }
 
 /// Time until the middle of a box has reached a temperature: [`box_centre`] turned round.
@@ -85,7 +98,8 @@ pub fn box_time(
     if left >= 1.0 {
         return Some(Time::ZERO);
     }
-    let share = |seconds: f64| box_centre(edges, coefficient, stuff, Time::from_si(seconds));
+    let crossed = Crossed::new(edges, coefficient, stuff);
+    let share = |seconds: f64| crossed.left(Time::from_si(seconds));
     if left.is_nan() || left <= 0.0 || share(MOST) > left {
         return None;
     }

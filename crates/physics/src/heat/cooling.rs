@@ -1,6 +1,7 @@
 //! How a body cools: all at once, or from its faces inward.
 
 use quantity::*;
+use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Time in which a body covers 63 % of the way, heat capacity over conductance.
 ///
@@ -86,8 +87,7 @@ pub fn fourier(
 /// Source: the exact series, Bergman, ch. 5; published.
 #[must_use]
 pub fn slab_centre(biot: f64, fourier: f64) -> f64 {
-    // So early nothing has reached the middle, and the series would need ever more terms.
-    if fourier < 1e-3 { 1.0 } else { series(biot, fourier, |_| 1.0) }
+    Slab::new(biot).centre(fourier)
 }
 
 /// Difference left in the mean over a slab: the share of its heat that is still to go.
@@ -98,23 +98,68 @@ pub fn slab_centre(biot: f64, fourier: f64) -> f64 {
 /// Source: as there, averaged over the thickness.
 #[must_use]
 pub fn slab_mean(biot: f64, fourier: f64) -> f64 {
-    series(biot, fourier, |zeta| zeta.sin() / zeta)
+    Slab::new(biot).mean(fourier)
 }
 
-fn series(biot: f64, fourier: f64, place: impl Fn(f64) -> f64) -> f64 {
-    let terms = 40;
-    let sum: f64 = (0..terms)
-        .map(|n| {
-            let from = f64::from(n) * std::f64::consts::PI;
-            // ζ·tan ζ = Bi, written without its poles; it rises through each half turn.
-            let zeta = crate::root::rising(from, from + std::f64::consts::FRAC_PI_2, 0.0, |z| {
-                (z * z.sin() - biot * z.cos()) * if n % 2 == 0 { 1.0 } else { -1.0 }
-            });
-            let weight = 4.0 * zeta.sin() / (2.0 * zeta + (2.0 * zeta).sin());
-            weight * (-zeta * zeta * fourier).exp() * place(zeta)
-        })
-        .sum();
-    sum.clamp(0.0, 1.0)
+/// A slab's series, worked out once for all times.
+#[derive(Debug, Clone)]
+pub(super) struct Slab {
+    /// Roots of ζ·tan ζ = Bi, and the weight of each.
+    terms: [(f64, f64); TERMS],
+}
+
+const TERMS: usize = 40;
+
+impl Slab {
+    pub(super) fn new(biot: f64) -> Self {
+        let mut terms = [(0.0, 0.0); TERMS];
+        let mut from = 0.0;
+        for term in &mut terms {
+            let zeta = root(biot, from);
+            *term = (zeta, 4.0 * zeta.sin() / (2.0 * zeta + (2.0 * zeta).sin()));
+            from += PI;
+        }
+        Self { terms }
+    }
+
+    pub(super) fn centre(&self, fourier: f64) -> f64 {
+        // So early nothing has reached the middle, and the series would need ever more terms.
+        if fourier < 1e-3 { 1.0 } else { self.sum(fourier, |_| 1.0) }
+    }
+
+    fn mean(&self, fourier: f64) -> f64 {
+        self.sum(fourier, |zeta| zeta.sin() / zeta)
+    }
+
+    fn sum(&self, fourier: f64, place: impl Fn(f64) -> f64) -> f64 {
+        let term = |(zeta, weight): &(f64, f64)| weight * (-zeta * zeta * fourier).exp() * place(*zeta);
+        self.terms.iter().map(term).sum::<f64>().clamp(0.0, 1.0)
+    }
+}
+
+/// The root between a multiple of π and a quarter turn on: Newton's steps, halved where they would leave the bracket.
+fn root(biot: f64, from: f64) -> f64 {
+    let (mut low, mut high) = (from, from + FRAC_PI_2);
+    let mut zeta = 0.5 * (low + high);
+    // ζ·sin ζ − Bi·cos ζ has no poles; it rises through the bracket, or falls through each second one.
+    let sign = from.cos();
+    for _ in 0..60 {
+        let (sin, cos) = zeta.sin_cos();
+        let value = sign * (zeta * sin - biot * cos);
+        if value < 0.0 {
+            low = zeta
+        } else {
+            high = zeta
+        }
+        let step = value / (sign * (sin + zeta * cos + biot * sin));
+        let next = zeta - step;
+        let next = if next > low && next < high { next } else { 0.5 * (low + high) };
+        if (next - zeta).abs() <= 1e-15 * (1.0 + zeta) {
+            return next;
+        }
+        zeta = next;
+    }
+    zeta
 }
 
 #[cfg(test)]
@@ -144,8 +189,8 @@ mod tests {
                 .map(|n| {
                     let odd = f64::from(2 * n + 1);
                     let sign = if n % 2 == 0 { 1.0 } else { -1.0 };
-                    let lambda = odd * std::f64::consts::FRAC_PI_2;
-                    4.0 / std::f64::consts::PI * sign / odd * (-lambda * lambda * fo).exp()
+                    let lambda = odd * FRAC_PI_2;
+                    4.0 / PI * sign / odd * (-lambda * lambda * fo).exp()
                 })
                 .sum()
         };
@@ -163,7 +208,7 @@ mod tests {
         }
         // At first a held face draws heat as from endless depth: 2·√(Fo/π), Carslaw and Jaeger, art. 2.4.
         for fo in [0.0f64, 5e-4, 5e-3] {
-            let endless = 2.0 * (fo / std::f64::consts::PI).sqrt();
+            let endless = 2.0 * (fo / PI).sqrt();
             assert!((slab_mean(1e6, fo) - (1.0 - endless)).abs() < 0.006);
         }
         let b = biot(HeatTransfer::from_si(20.0), Length::from_si(5e-3), ThermalConductivity::from_si(0.2));

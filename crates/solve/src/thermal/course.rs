@@ -38,10 +38,9 @@ pub(super) struct Runs {
 }
 
 impl Runs {
-    /// Where everything settles, or where it was left running away.
+    /// When the case is over.
     pub(super) fn resting(&self) -> State {
-        let last = self.driven.points.last().map_or_else(State::zeros, |point| point.1);
-        self.driven.settled.unwrap_or(last)
+        self.driven.end(self.lasts)
     }
 
     pub(super) fn course(&self, place: usize) -> Course {
@@ -49,12 +48,7 @@ impl Runs {
         let points = |run: &Run| run.points.iter().map(|(time, state)| (*time, kelvin(state))).collect::<Vec<_>>();
         let (driven, stopped) = (points(&self.driven), points(&self.stopped));
         let settles = self.driven.settled.as_ref().map(kelvin);
-        let (within, end) = if self.lasts {
-            (self.driven.end + 1, kelvin(&self.driven.at_end()))
-        } else {
-            let last = driven.last().map_or(self.outside, |point| point.1);
-            (driven.len(), settles.unwrap_or(last))
-        };
+        let (within, end) = (if self.lasts { self.driven.within } else { driven.len() }, kelvin(&self.resting()));
         Course { driven, within, end, settles, stopped, soaked: None, measured: false }
     }
 }
@@ -78,10 +72,10 @@ impl Course {
         Self { driven: flat.clone(), within: 1, end: here, settles, stopped: flat, soaked: None, measured: false }
     }
 
-    /// The same, warmer by so many kelvin while the case lasts.
+    /// The same, warmer by so many kelvin from the first moment on, but not before it: what makes no heat yet is cold.
     pub(super) fn lifted(&self, by: f64) -> Self {
         let mut lifted = self.clone();
-        lifted.driven.iter_mut().for_each(|point| point.1 += by);
+        lifted.driven.iter_mut().filter(|point| point.0 > 0.0).for_each(|point| point.1 += by);
         lifted.end += by;
         lifted.settles = lifted.settles.map(|settles| settles + by);
         lifted

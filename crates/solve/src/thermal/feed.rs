@@ -2,7 +2,7 @@
 
 use super::bodies::COOLANT;
 use super::loop_side::{LoopSide, walls};
-use super::network::{Network, State};
+use super::network::Network;
 use super::readings::Factors;
 use crate::at::At;
 use crate::drive::Drive;
@@ -16,7 +16,6 @@ pub(super) struct Feed<'a> {
     pub(super) factors: &'a Factors,
     /// Air outside, K; everything else counts from it.
     pub(super) outside: f64,
-    pub(super) first: State,
 }
 
 impl Feed<'_> {
@@ -25,18 +24,11 @@ impl Feed<'_> {
         if !self.live {
             return Ok(0.0);
         }
-        let watts = match self.stated(at, cooled) {
+        let watts = match stated(at, cooled) {
             Some(stated) => stated,
             None => of(at.drive()?).si(),
         };
         Ok(watts * self.factors.heat(cooled)?)
-    }
-
-    /// Heat that the spec states at what cools a thing, W.
-    pub(super) fn stated(&self, at: &At, cooled: Cooled) -> Option<f64> {
-        let all = walls(at).filter(|(_, plate)| plate.cools == Some(cooled));
-        let stated = all.filter_map(|(_, plate)| at.try_get(&plate.heat)).map(Quantity::si);
-        stated.reduce(|sum, each| sum + each)
     }
 
     /// Ties a body to the faces of the loop that cool it.
@@ -45,22 +37,24 @@ impl Feed<'_> {
             network.link(place, COOLANT, face.contact, face.above);
         }
     }
+}
 
-    /// Air before a thing above that outside, and what stands between that air and the one held, K/W: the walls of a
-    /// closed box, where its air has not been measured.
-    pub(super) fn air(&self, at: &At, zone: Option<&Ref<Zone>>) -> Found<(f64, f64)> {
-        let above = at.surroundings()?.air(at, zone)?.si() - self.outside;
-        let behind = match zone.map(|zone| at.machine().follow(zone)) {
-            Some(zone) if at.case()?.kind == CaseKind::BroughtIndoors => match at.try_get(&zone.volume) {
-                Some(volume) => {
-                    let edge = Length::from_si(volume.si().cbrt());
-                    let walls = physics::heat::body::surface([edge; 3]).si();
-                    1.0 / (at.need(&at.assumed().box_wall)?.si() * walls)
-                }
-                None => 0.0,
-            },
-            _ => 0.0,
-        };
-        Ok((above, behind))
+/// Heat that the spec states at what cools a thing, W.
+pub(super) fn stated(at: &At, cooled: Cooled) -> Option<f64> {
+    let all = walls(at).filter(|(_, plate)| plate.cools == Some(cooled));
+    let stated = all.filter_map(|(_, plate)| at.try_get(&plate.heat)).map(Quantity::si);
+    stated.reduce(|sum, each| sum + each)
+}
+
+/// Air before a thing above that outside, and what stands between that air and the one held, K/W: the walls of a closed
+/// box, where its air has not been measured.
+pub(super) fn air(at: &At, outside: f64, zone: Option<&Ref<Zone>>) -> Found<(f64, f64)> {
+    let above = at.surroundings()?.air(at, zone)?.si() - outside;
+    let Some(zone) = zone.map(|zone| at.machine().follow(zone)) else { return Ok((above, 0.0)) };
+    if at.case()?.kind != CaseKind::BroughtIndoors {
+        return Ok((above, 0.0));
     }
+    let Some(volume) = at.try_get(&zone.volume) else { return Ok((above, 0.0)) };
+    let walls = physics::heat::body::surface([Length::from_si(volume.si().cbrt()); 3]);
+    Ok((above, 1.0 / (at.need(&at.assumed().box_wall)?.si() * walls.si())))
 }

@@ -67,11 +67,14 @@ impl LoopSide {
         let (mut faces, mut of_bodies) = (Vec::new(), 0.0);
         for (place, plate) in walls(at) {
             let (Some(cools), Some(element)) = (plate.cools, circuit.elements.get(place)) else { continue };
-            if cools == Cooled::Pump {
+            if !matches!(cools, Cooled::Motor | Cooled::Controller) {
                 continue;
             }
-            let contact = at.or(&plate.contact_resistance, &at.assumed().contact_resistance)?.si().max(BEST_CONTACT);
-            faces.push(Face { cools, contact: 1.0 / contact, above: element.wetted.1.si() - outside - mean });
+            faces.push(Face {
+                cools,
+                contact: 1.0 / contact(at, plate)?,
+                above: element.wetted.1.si() - outside - mean,
+            });
             of_bodies += element.heat.si().max(0.0);
         }
         let put_in: f64 = circuit.elements.iter().map(|element| element.heat.si().max(0.0)).sum();
@@ -86,6 +89,28 @@ impl LoopSide {
         let warm = circuit.elements.first().map_or(at.surroundings()?.outside, |element| element.inlet);
         Ok(volume.si() * crate::coolant::heat_per_volume(at, warm)?)
     }
+}
+
+/// The faces of the flowing loop that cool a thing: W/K to each, and its wetted wall in K.
+pub(super) fn held_faces(at: &At, cooled: Cooled) -> Found<Vec<(f64, f64)>> {
+    if wall_of(at, cooled).is_none() {
+        return Ok(Vec::new());
+    }
+    let circuit = &at.coolant()?.driven;
+    if !circuit.running || circuit.stalled || circuit.flow.si() <= 0.0 {
+        return Ok(Vec::new());
+    }
+    let mut faces = Vec::new();
+    for (place, plate) in walls(at).filter(|(_, plate)| plate.cools == Some(cooled)) {
+        let Some(element) = circuit.elements.get(place) else { continue };
+        faces.push((1.0 / contact(at, plate)?, element.wetted.1.si()));
+    }
+    Ok(faces)
+}
+
+/// K/W.
+fn contact(at: &At, plate: &Plate) -> Found<f64> {
+    Ok(at.or(&plate.contact_resistance, &at.assumed().contact_resistance)?.si().max(BEST_CONTACT))
 }
 
 /// How warm that is which takes the heat out of the coolant, above the outside air.

@@ -1,7 +1,7 @@
 //! Motor and controller, read from the spec: what they weigh, what heats them, what they give off.
 
 use super::bodies::{CASE, CONTROLLER, ROTOR, WINDING};
-use super::feed::Feed;
+use super::feed::{Feed, air, stated};
 use super::loop_side::wall_of;
 use super::network::Network;
 use crate::at::At;
@@ -26,7 +26,7 @@ pub(super) fn motor(at: &At, network: &mut Network, feed: &Feed<'_>) -> Found<()
         return Ok(());
     }
     let factor = feed.factors.heat(Cooled::Motor)?;
-    if let Some(stated) = feed.stated(at, Cooled::Motor) {
+    if let Some(stated) = stated(at, Cooled::Motor) {
         network.heat(WINDING, stated * factor);
         return Ok(());
     }
@@ -56,8 +56,8 @@ pub(super) fn controller(at: &At, network: &mut Network, feed: &Feed<'_>) -> Fou
         capacity += part_capacity(at, part).unwrap_or(0.0);
     }
     network.body(CONTROLLER, capacity);
-    let air = (&controller.to_air, &assumed.controller_to_air, &controller.zone);
-    to_air(at, network, feed, Cooled::Controller, CONTROLLER, air)?;
+    let to = (&controller.to_air, &assumed.controller_to_air, &controller.zone);
+    to_air(at, network, feed, Cooled::Controller, CONTROLLER, to)?;
     feed.cool(network, CONTROLLER, Cooled::Controller);
     let heat = feed.watts(at, Cooled::Controller, |drive| drive.controller_heat)?;
     network.heat(CONTROLLER, heat);
@@ -77,8 +77,8 @@ pub(super) fn controller(at: &At, network: &mut Network, feed: &Feed<'_>) -> Fou
 type Air<'a> = (&'a Given<m::ThermalResistance>, &'a Given<m::ThermalResistance>, &'a Maybe<Ref<Zone>>);
 
 /// Ties a body to the air round it. What nothing but air cools has to say how well.
-fn to_air(at: &At, network: &mut Network, feed: &Feed<'_>, cooled: Cooled, place: usize, air: Air<'_>) -> Found<()> {
-    let (given, assumed, zone) = air;
+fn to_air(at: &At, network: &mut Network, feed: &Feed<'_>, cooled: Cooled, place: usize, to: Air<'_>) -> Found<()> {
+    let (given, assumed, zone) = to;
     let wall = wall_of(at, cooled);
     let own = if wall.is_some() { at.or(given, assumed)? } else { at.need(given)? }.si();
     let zone = match (at.try_part(zone), wall) {
@@ -86,7 +86,7 @@ fn to_air(at: &At, network: &mut Network, feed: &Feed<'_>, cooled: Cooled, place
         (None, Some(wall)) => at.part_or(&wall.zone, "the outside air"),
         (None, None) => at.part_or(zone, "the outside air"),
     };
-    let (above, behind) = feed.air(at, zone)?;
+    let (above, behind) = air(at, feed.outside, zone)?;
     network.held(place, 1.0 / (own + behind), above);
     Ok(())
 }

@@ -104,7 +104,7 @@ impl Network {
     pub(super) fn run(&self, first: State, duration: f64) -> Run {
         let duration = duration.max(SHORT);
         let step = duration / f64::from(1u32 << HALVINGS);
-        let mut run = Run { points: vec![(0.0, first)], end: 0, settled: None };
+        let mut run = Run { points: vec![(0.0, first)], within: 1, settled: None };
         let rate = self.rate() * step;
         // A body of no mass, or a conductance without end.
         if !rate.iter().all(|each| each.abs() < 1e9) {
@@ -117,16 +117,13 @@ impl Network {
             state = forward * state;
             time += stride;
             run.points.push((time, state));
-            if run.end == 0 && time >= duration * (1.0 - 1e-9) {
-                run.end = run.points.len() - 1;
+            if time <= duration * (1.0 + 1e-9) {
+                run.within = run.points.len();
             }
             left -= 1;
             if left == 0 {
                 (forward, stride, left) = (forward * forward, 2.0 * stride, EACH);
             }
-        }
-        if run.end == 0 {
-            run.end = run.points.len() - 1;
         }
         if sane(&state) {
             run.settled = self.settled(&state);
@@ -154,15 +151,16 @@ fn sane(state: &State) -> bool {
 pub(super) struct Run {
     /// Seconds, and the state then.
     pub(super) points: Vec<(f64, State)>,
-    /// Place of the duration among them; the last one where it was left before.
-    pub(super) end: usize,
+    /// How many of them lie within the duration, its end included.
+    pub(super) within: usize,
     pub(super) settled: Option<State>,
 }
 
 impl Run {
-    /// At the end of the duration.
-    pub(super) fn at_end(&self) -> State {
-        self.points.get(self.end).map_or_else(State::zeros, |point| point.1)
+    /// When its duration is over, or where it settles; where it was left if it runs away.
+    pub(super) fn end(&self, lasts: bool) -> State {
+        let state = |place: usize| self.points.get(place).map_or_else(State::zeros, |point| point.1);
+        if lasts { state(self.within - 1) } else { self.settled.unwrap_or_else(|| state(self.points.len() - 1)) }
     }
 }
 
@@ -194,13 +192,13 @@ mod tests {
             let closed = lumped(celsius(60.0), celsius(0.0), Time::from_si(*time), tau).si() - 273.15;
             assert!((state[1] - closed).abs() < 1e-8, "{time} {} {closed}", state[1]);
         }
-        assert!((run.points[run.end].0 - 450.0).abs() < 1e-9 && run.points.last().unwrap().0 >= LONG);
+        assert!((run.points[run.within - 1].0 - 450.0).abs() < 1e-9 && run.points.last().unwrap().0 >= LONG);
         assert!(run.settled.unwrap()[1].abs() < 1e-9);
         // Heated, it settles at watts over conductance, and is on its way by the same law.
         one.heat(1, 30.0);
         let run = one.run(start(&[0.0]), 600.0);
         assert!((run.settled.unwrap()[1] - 20.0).abs() < 1e-9);
-        let half = lumped_time(celsius(0.0), celsius(20.0), celsius(run.at_end()[1]), tau).unwrap();
+        let half = lumped_time(celsius(0.0), celsius(20.0), celsius(run.end(true)[1]), tau).unwrap();
         assert!((half.si() - 600.0).abs() < 1e-6);
     }
 
@@ -293,6 +291,6 @@ mod tests {
         let run = hot.run(start(&[0.0]), 60.0);
         assert!(run.settled.is_none() && !sane(&run.points.last().unwrap().1));
         // Closed form on the way: 10·(e^(t/100) − 1).
-        assert!((run.at_end()[1] - 10.0 * (0.6f64.exp() - 1.0)).abs() < 1e-8);
+        assert!((run.end(true)[1] - 10.0 * (0.6f64.exp() - 1.0)).abs() < 1e-8);
     }
 }

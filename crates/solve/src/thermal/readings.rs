@@ -1,6 +1,6 @@
 //! What thermometers have shown after a drive: it sets the estimate right.
 
-use super::bodies::{Bodies, CASE, CELLS, CONTROLLER};
+use super::bodies::{Bodies, CASE, CONTROLLER};
 use super::course::Course;
 use crate::at::At;
 use crate::point::CasePoint;
@@ -11,7 +11,7 @@ use quantity::*;
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Factor {
     /// Measured rise over worked-out rise, by which its heat is multiplied.
-    heat: f64,
+    pub(super) heat: f64,
     /// How much warmer it got after stopping, over its rise at the stop; and how long after, s.
     soaked: Option<(f64, f64)>,
     measured: bool,
@@ -25,35 +25,35 @@ const TOO_SMALL: f64 = 3.0;
 pub(super) struct Factors {
     pub(super) motor: Found<Factor>,
     pub(super) controller: Found<Factor>,
-    pub(super) cells: Found<Factor>,
 }
 
 impl Factors {
-    /// One thing with so much of its heat, the others as estimated.
+    /// One thing with so much of its heat, the other as estimated.
     fn only(cooled: Cooled, heat: f64) -> Self {
         let of = |each| Ok(if each == cooled { Factor { heat, ..ESTIMATE } } else { ESTIMATE });
-        Self { motor: of(Cooled::Motor), controller: of(Cooled::Controller), cells: of(Cooled::Battery) }
+        Self { motor: of(Cooled::Motor), controller: of(Cooled::Controller) }
     }
 
     pub(super) fn read(at: &At) -> Self {
         let train = &at.machine().powertrain;
-        let factor = |run: &Maybe<AfterRun>, cooled: Cooled, place: usize| match at.try_part(run) {
-            Some(run) => read(at, run, cooled, place),
-            None => Ok(ESTIMATE),
-        };
-        Self {
-            motor: factor(&train.motor.after_run, Cooled::Motor, CASE),
-            controller: factor(&train.controller.after_run, Cooled::Controller, CONTROLLER),
-            cells: factor(&train.battery.after_run, Cooled::Battery, CELLS),
-        }
+        let motor = factor(at, &train.motor.after_run, |then, heat| {
+            let bodies = Bodies::solve(then, &Self::only(Cooled::Motor, heat), then.machine().cases.len())?;
+            bodies.known.motor.clone()?;
+            Ok(bodies.runs.course(CASE).end().si() - bodies.runs.outside)
+        });
+        let controller = factor(at, &train.controller.after_run, |then, heat| {
+            let bodies = Bodies::solve(then, &Self::only(Cooled::Controller, heat), then.machine().cases.len())?;
+            bodies.known.controller.clone()?;
+            Ok(bodies.runs.course(CONTROLLER).end().si() - bodies.runs.outside)
+        });
+        Self { motor, controller }
     }
 
     pub(super) fn heat(&self, cooled: Cooled) -> Found<f64> {
         let factor = match cooled {
             Cooled::Motor => &self.motor,
             Cooled::Controller => &self.controller,
-            Cooled::Battery => &self.cells,
-            Cooled::Pump => return Ok(1.0),
+            Cooled::Battery | Cooled::Pump => return Ok(1.0),
         };
         factor.as_ref().map(|factor| factor.heat).map_err(Clone::clone)
     }
@@ -70,7 +70,9 @@ impl Factor {
     }
 }
 
-fn read(at: &At, run: &AfterRun, cooled: Cooled, place: usize) -> Found<Factor> {
+/// Out of the readings and of how warm the thing was worked out to end, K above the air, with so much of its heat.
+pub(super) fn factor(at: &At, run: &Maybe<AfterRun>, ends: impl Fn(&At, f64) -> Found<f64>) -> Found<Factor> {
+    let Some(run) = at.try_part(run) else { return Ok(ESTIMATE) };
     let (air, readings) = (at.need(&run.air)?, at.part(&run.readings)?);
     let case = at.machine().follow(at.part(&run.case)?).name();
     let mut points = Vec::with_capacity(readings.points().len());
@@ -81,13 +83,7 @@ fn read(at: &At, run: &AfterRun, cooled: Cooled, place: usize) -> Found<Factor> 
     let index = at.machine().cases.iter().position(|each| each.name() == case).unwrap_or(usize::MAX);
     let point = CasePoint { case: index, share: share(at, air)? };
     // Linear in its own heat: with all of it, and with none.
-    let rise = |heat: f64| {
-        at.elsewhere(point, |then| {
-            let bodies = Bodies::solve(then, &Factors::only(cooled, heat), then.machine().cases.len())?;
-            bodies.known.of(place)?;
-            Ok(bodies.runs.course(place).end().si() - bodies.runs.outside)
-        })
-    };
+    let rise = |heat: f64| at.elsewhere(point, |then| ends(then, heat));
     let (all, none) = (rise(1.0)?, rise(0.0)?);
     let heat = (first.1 - none) / (all - none);
     if !(first.1 > TOO_SMALL && heat > 0.0 && heat.is_finite()) {

@@ -38,7 +38,7 @@ powertrain:
   controller: {mass: 300 g, to_air: 100 K/W}
 devices:
   servo: {kind: servo}
-  radio: {kind: radio, zone: box, heat: 2 W, to_air: 6 K/W}
+  radio: {kind: radio, zone: box, heat: 2 W, mass: 100 g, to_air: 6 K/W}
   reserve: {kind: capacitor, next_to: controller}
 structure:
   parts:
@@ -65,6 +65,10 @@ fn machine(changes: &[(&str, &str)]) -> Machine {
 
 fn thermal(case: &str, changes: &[(&str, &str)]) -> Thermal {
     asked(&machine(changes), case, &[], |at| at.thermal().cloned()).unwrap()
+}
+
+fn pack(case: &str, changes: &[(&str, &str)]) -> Found<Pack> {
+    asked(&machine(changes), case, &[], |at| at.pack().cloned())
 }
 
 fn degrees(temperature: ThermodynamicTemperature) -> f64 {
@@ -136,7 +140,7 @@ fn a_case_begins_where_the_one_before_ended() {
 
 #[test]
 fn cells_soak_with_the_machine_unless_they_are_put_in_warm() {
-    let cold = |changes| thermal("cold", changes).cells.unwrap();
+    let cold = |changes: &[(&str, &str)]| pack("cold", changes).unwrap().course;
     assert!((degrees(cold(&[]).start()) + 20.0).abs() < 1e-6);
     let warm = cold(&[("foam: 10 mm", "foam: 10 mm, put_in_at: 15 °C")]);
     assert!((degrees(warm.start()) - 15.0).abs() < 1e-6 && warm.coldest() < warm.start());
@@ -147,17 +151,22 @@ fn cells_soak_with_the_machine_unless_they_are_put_in_warm() {
 fn indoors_the_pack_lags_by_hours_and_its_box_by_more() {
     let home = |changes| thermal("home", changes);
     let found = home(&[]);
-    let (cells, pack) = (found.cells.unwrap(), found.pack.unwrap());
-    assert!((degrees(cells.start()) + 20.0).abs() < 1e-6 && (degrees(pack.air) - 20.0).abs() < 1e-6);
+    let wrapped = pack("home", &[]).unwrap();
+    let (cells, foam) = (&wrapped.course, wrapped.body.coefficient);
+    assert!((degrees(cells.start()) + 20.0).abs() < 1e-6 && (degrees(wrapped.air) - 20.0).abs() < 1e-6);
     // By hand: 0.135 m² at 1/(1/8 + 0.25) W/(m²·K), and behind it 9 L in walls of 4 W/(m²·K).
     let walls = 1.0 / (4.0 * 6.0 * 0.009f64.powf(2.0 / 3.0));
     let tau = 5400.0 * (1.0 / (0.135 * 8.0 / 3.0) + walls);
     let by_hand = tau * (40f64 / 15.0).ln();
     assert!((cells.rises_to(celsius(5.0)).unwrap().si() / by_hand - 1.0).abs() < 5e-3);
-    let middle = pack.middle_reaches(celsius(5.0)).unwrap().si();
+    let middle = wrapped.middle_reaches(foam, celsius(5.0)).unwrap().si();
     assert!(middle > by_hand && middle < 1.2 * by_hand, "{middle} {by_hand}");
-    let open = home(&[("foam: 10 mm, zone: box", "foam: 0 mm")]).pack.unwrap();
-    assert!(open.middle_reaches(celsius(5.0)).unwrap().si() < 0.4 * middle);
+    let open = pack("home", &[("foam: 10 mm, zone: box", "foam: 0 mm")]).unwrap();
+    assert!(open.middle_reaches(open.body.coefficient, celsius(5.0)).unwrap().si() < 0.4 * middle);
+    // A small thing in the box, by hand: 80 J/K, 6 K/W and the walls.
+    let radio = found.devices[1].as_ref().unwrap().rises_to(celsius(5.0)).unwrap().si();
+    assert!((radio / (80.0 * (6.0 + walls) * (40f64 / 15.0).ln()) - 1.0).abs() < 5e-3);
+    assert!(matches!(found.devices[0], Err(NotJudged::NotGiven { .. })));
     // The board warms sooner.
     let board = home(&[("{mass: 300 g, to_air: 100 K/W", "{mass: 300 g, to_air: 5 K/W")]).controller.unwrap();
     assert!(board.rises_to(celsius(5.0)).unwrap().si() < by_hand);
@@ -200,7 +209,7 @@ fn a_thermometer_sets_the_estimate_right() {
 fn each_gap_hides_only_what_needs_it() {
     let gaps = |changes: &[(&str, &str)]| {
         let found = thermal("steady", changes);
-        [found.winding.is_ok(), found.controller.is_ok(), found.cells.is_ok()]
+        [found.winding.is_ok(), found.controller.is_ok(), pack("steady", changes).is_ok()]
     };
     // Heat that nobody states comes from the drive line, of which this machine says nothing.
     assert_eq!(gaps(&[]), [true, true, false]);
@@ -237,6 +246,7 @@ fn impossible_figures_are_no_panic() {
         let machine = machine(changes);
         for case in ["steady", "short", "home", "cold"] {
             let _ = asked(&machine, case, &[], |at| at.thermal().cloned());
+            let _ = asked(&machine, case, &[], |at| at.pack().cloned());
         }
     };
     all(&[("mass: 5.4 kg", "mass: 1e-300 kg"), ("{mass: 1 kg", "{mass: 1e-300 kg")]);

@@ -1,0 +1,59 @@
+//! The words of what gets hotter after the stop.
+
+use crate::{Soaked, shown};
+use rule::prelude::*;
+
+/// What happened, in numbers, and what helps against any soaking.
+fn tell(at: &At, soaked: &Soaked<'_>, w: &mut Words) {
+    let (end, peak) = (soaked.course.end(), soaked.course.peak());
+    let stop = shown::<m::Temperature>(end);
+    w.numbers.push(if peak.after.si() > 0.0 {
+        let (highest, after) = (shown::<m::Temperature>(peak.temperature), shown::<m::Duration>(peak.after));
+        format!("It stops at {stop}, and {after} later it is at {highest}.")
+    } else {
+        format!("It stops at {stop} and only cools from then on.")
+    });
+    if let Ok(case) = at.case()
+        && case.value.duration.is_given()
+    {
+        w.label(case.value.duration.id(), "heated for as long");
+    }
+    if !at.machine().cooling.circuit.is_empty() {
+        w.clears.push("let the pump run on for ten minutes after the stop".into());
+    }
+    w.clears.push("drive the last minutes slowly, or leave the hood open after the stop".into());
+}
+
+pub(crate) fn magnets(at: &At, soaked: &Soaked<'_>, w: &mut Words) {
+    w.happens = "the motor goes weak for good: heat from its winding soaks into the magnets after the stop".into();
+    w.label(soaked.node, "the limit");
+    tell(at, soaked, w);
+}
+
+pub(crate) fn controller(at: &At, soaked: &Soaked<'_>, w: &mut Words) {
+    w.happens = "the controller fails: nothing takes its heat out after the stop".into();
+    w.label(soaked.node, "the limit");
+    tell(at, soaked, w);
+}
+
+pub(crate) fn pinion(at: &At, pinion: &Gear, soaked: &Soaked<'_>, w: &mut Words) {
+    w.happens =
+        "the pinion comes loose on its shaft: the rotor's heat soaks into it after the stop and softens its bore"
+            .into();
+    w.label(pinion.material.id(), "softens first");
+    tell(at, soaked, w);
+    w.clears.push("a pinion of metal, or of a polymer that softens later".into());
+}
+
+pub(crate) fn part(at: &At, part: &Named<Part>, carries: bool, soaked: &Soaked<'_>, w: &mut Words) {
+    let name = part.name();
+    w.happens = if carries {
+        format!("the motor leans and its gears jump: {name} softens under it after the stop")
+    } else {
+        format!("{name} sags out of shape: what stands beside it heats it after the stop")
+    };
+    w.label(part.material.id(), format!("softens at {}", shown::<m::Temperature>(soaked.limit)));
+    tell(at, soaked, w);
+    w.clears.push(format!("{name} of a material that softens later"));
+    w.clears.push("a metal plate or a sheet of glass fibre between, held by long screws".into());
+}
