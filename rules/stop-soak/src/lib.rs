@@ -72,7 +72,8 @@ fn heats(at: &At) -> Found<bool> {
 /// The gear on the motor's shaft.
 fn pinion(machine: &Machine) -> Option<&Gear> {
     match machine.powertrain.stages.first()? {
-        Stage::Spur(stage) | Stage::Helical(stage) => Some(&stage.pinion),
+        Stage::Spur(stage) | Stage::Helical(stage) | Stage::Internal(stage) => Some(&stage.pinion),
+        Stage::Planetary(stage) => Some(&stage.sun),
         Stage::Chain(_) | Stage::ToothedBelt(_) => None,
     }
 }
