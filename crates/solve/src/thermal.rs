@@ -6,7 +6,8 @@
 //! cools less in the first minutes (cool side); plates, jackets and their films take no time to warm up (hot side); the
 //! air of a zone is as warm from the start as after ten minutes, and stays so after stopping (hot side); no heat goes
 //! through mounts and shafts (hot side for motor and controller, cool side for what they are mounted on); sun, and snow
-//! on the things themselves. Where the pump stands, nothing passes through standing coolant (hot side). Small devices
+//! on the things themselves. Where the pump stands, nothing passes through standing coolant (hot
+//! side); one that waits for warm coolant turns now and then and keeps heated places that warm. Small devices
 //! follow the air round them at once, but for the warm-up in a room.
 
 mod bodies;
@@ -60,13 +61,24 @@ fn powered(at: &At) -> Found<bool> {
     })
 }
 
-/// How long the case lasts, where it says so.
+/// How long the case lasts: as it says, else until the pack is empty; nothing where neither is known.
 fn lasts(at: &At) -> Found<Option<Time>> {
     let case = at.case()?;
-    Ok(match case.kind {
-        CaseKind::BroughtIndoors => at.try_get(&case.wait),
-        _ => at.try_get(&case.duration),
-    })
+    if case.kind == CaseKind::BroughtIndoors {
+        return Ok(at.try_get(&case.wait));
+    }
+    if case.kind == CaseKind::ColdStart {
+        return Ok(Some(at.or_take(&case.duration, Time::from_si(60.0), "1 min")));
+    }
+    if let Some(duration) = at.try_get(&case.duration) {
+        return Ok(Some(duration));
+    }
+    if !powered(at)? {
+        return Ok(None);
+    }
+    let Some(capacity) = at.try_get(&at.machine().powertrain.battery.capacity) else { return Ok(None) };
+    let current = at.drive().map_or(0.0, |drive| drive.battery_current.si());
+    Ok((current > 0.0).then(|| Time::from_si(capacity.si() / current)))
 }
 
 /// As cold as the air in which a machine stood before it was brought in: that of the case before, else the coldest; in all

@@ -20,7 +20,7 @@ static CARD: Card = Card {
                night out that find the limit, not the test in the yard.",
     formula: "limit − hottest of the case ≥ required; coldest of the case − limit ≥ required. Bodies of one temperature each: \
               C·dT/dt = heat − Σ G·ΔT, solved exactly; copper loss I²·R·(1 + 0.00393·(T − 20 °C)); at the end of the case's \
-              duration, or where it settles if it gives none",
+              duration, else when the pack is empty, else where it settles",
     source: "Lumped bodies: Bergman and others, Introduction to Heat Transfer, 6th edition, ch. 5; growth of copper's resistance: \
              IEC 60028; both published. Heat capacities and resistances that nobody gave, and the reserve: common practice and \
              from memory; a thermometer's readings after a drive beat them.",

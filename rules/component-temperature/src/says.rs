@@ -73,7 +73,9 @@ pub(crate) fn hot(at: &At, limited: &Limited<'_>, w: &mut Words) {
         if case.value.duration.is_given() {
             w.label(case.value.duration.id(), "driven for as long");
         } else if course.end() > course.start() {
-            w.numbers.push("The case does not say how long it lasts: it counts as long enough to settle.".into());
+            w.numbers.push(
+                "The case does not say how long it lasts: it counts until the pack is empty, or it settles.".into(),
+            );
         }
     }
     cures_of_heat(at, limited, holds, w);

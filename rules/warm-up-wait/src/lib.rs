@@ -62,6 +62,10 @@ fn indoors(at: &At) -> Found<bool> {
     Ok(at.case()?.kind == CaseKind::BroughtIndoors)
 }
 
+fn measured(resistance: &Given<m::ThermalResistance>) -> bool {
+    resistance.stated() == Some(quantity::Stated::Measured)
+}
+
 fn required(measured: bool) -> Required {
     if measured {
         Required { value: 1.1, why: "its resistance to the air was measured" }
@@ -91,7 +95,7 @@ fn controller_dry(at: &At) -> Found<Outcome> {
     });
     let zone = at.try_part(&controller.zone).or_else(|| plate.and_then(|plate| at.try_part(&plate.zone)));
     let course = at.thermal()?.controller.as_ref().map_err(Clone::clone)?;
-    let measured = at.try_get(&controller.to_air).is_some();
+    let measured = measured(&controller.to_air);
     let zone = zone.map(|zone| machine.follow(zone));
     dry(at, &Surface { name: "the controller", course, zone, measured })
 }
@@ -103,7 +107,7 @@ fn battery_dry(at: &At) -> Found<Outcome> {
     let battery = &at.machine().powertrain.battery;
     let zone = at.try_part(&battery.zone).map(|zone| at.machine().follow(zone));
     let course = &at.pack()?.course;
-    let measured = at.try_get(&battery.to_air).is_some();
+    let measured = measured(&battery.to_air);
     dry(at, &Surface { name: "the pack", course, zone, measured })
 }
 
@@ -111,13 +115,17 @@ fn device_dry(at: &At, index: usize, device: &Named<Device>) -> Found<Outcome> {
     if !indoors(at)? {
         return Ok(ELSEWHERE);
     }
+    if matches!(at.try_part(&device.next_to), Some(Neighbour::Controller | Neighbour::Battery)) {
+        return Ok(Outcome::Aside("as wet as what it sits on, which is judged"));
+    }
     let zone = at.try_part(&device.zone).map(|zone| at.machine().follow(zone));
     let courses = &at.thermal()?.devices;
     let Some(course) = courses.get(index) else {
         return Err(NotJudged::NoSolution("this device is not worked out".into()));
     };
     let course = course.as_ref().map_err(Clone::clone)?;
-    dry(at, &Surface { name: device.name(), course, zone, measured: true })
+    let measured = measured(&device.to_air);
+    dry(at, &Surface { name: device.name(), course, zone, measured })
 }
 
 fn dew_point(at: &At) -> Found<ThermodynamicTemperature> {
@@ -175,7 +183,7 @@ fn charged(at: &At, side: Side) -> Found<Outcome> {
         let consequence = Consequence::Harm;
         return Ok(Outcome::Breach { consequence, words: says::never(at, &asked) });
     };
-    let measured = at.try_get(&at.machine().powertrain.battery.to_air).is_some();
+    let measured = measured(&at.machine().powertrain.battery.to_air);
     let margin = Margin::ratio::<m::Duration>(takes, waits, required(measured), Consequence::Harm);
     Ok(Outcome::Held(margin.tell(at, |w| says::charge(at, &asked, takes, w))))
 }

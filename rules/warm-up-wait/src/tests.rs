@@ -59,7 +59,7 @@ fn thin_between_enough_and_a_quarter_more() {
     let thin = row("battery", WARM, &[(from, &to)]);
     assert!(thin.verdict == Verdict::Thin && (thin.reserve - 1.15).abs() < 1e-3, "{thin:?}");
     // A measured resistance needs less over it.
-    let measured = row("battery", WARM, &[(from, &to), ("foam: 10 mm", "to_air: 2.777778 K/W")]);
+    let measured = row("battery", WARM, &[(from, &to), ("foam: 10 mm", "to_air: 2.777778 K/W (measured)")]);
     assert!(measured.verdict == Verdict::Sound && (measured.reserve - 1.15).abs() < 1e-2, "{measured:?}");
 }
 
@@ -148,6 +148,11 @@ fn a_tight_box_is_dry_as_long_as_it_stays_shut() {
     assert!(dry.verdict == Verdict::Sound && dry.says.contains("lid stays shut"), "{dry:?}");
     // Its middle is as cold as before.
     assert_eq!(row("battery", WARM, &tight).verdict, Verdict::Fails);
+}
+
+#[test]
+fn what_sits_on_the_controller_is_as_wet_as_that() {
+    assert_eq!(rows(&[("radio: {kind: radio,", "radio: {kind: radio, next_to: controller,")]).len(), 4);
 }
 
 #[test]

@@ -32,8 +32,9 @@ impl Feed<'_> {
     }
 
     /// Ties a body to the faces of the loop that cool it.
-    pub(super) fn cool(&self, network: &mut Network, place: usize, cooled: Cooled) {
-        for face in self.loop_side.iter().flat_map(|flows| &flows.faces).filter(|face| face.cools == cooled) {
+    pub(super) fn cool(&self, network: &mut Network, place: usize, cooled: Cooled, heated: bool) {
+        let flows = self.loop_side.iter().filter(|flows| flows.always || heated);
+        for face in flows.flat_map(|flows| &flows.faces).filter(|face| face.cools == cooled) {
             network.link(place, COOLANT, face.contact, face.above);
         }
     }

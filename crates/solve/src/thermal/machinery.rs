@@ -9,38 +9,43 @@ use machine::{CaseKind, Cooled, Found, Given, Maybe, Part, QuotedAt, Ref, Zone};
 use physics::heat::winding::COPPER_GROWTH;
 use quantity::*;
 
-/// Adds winding, rotor and case.
+/// Adds winding, rotor and case; several motors, all alike, as one of their size together.
 pub(super) fn motor(at: &At, network: &mut Network, feed: &Feed<'_>) -> Found<()> {
     let (motor, assumed) = (&at.machine().powertrain.motor, at.assumed());
+    let count = at.or_take(&motor.count, Ratio::from_si(1.0), "1").si().max(1.0);
     let mass = at.or(&motor.mass, &assumed.motor_mass)?.si();
-    let all = mass * at.need(&assumed.motor_heat_capacity)?.si();
+    let all = count * mass * at.need(&assumed.motor_heat_capacity)?.si();
     let share = at.need(&assumed.winding_share)?.si().min(0.45);
     network.body(WINDING, share * all);
     network.body(ROTOR, share * all);
     network.body(CASE, (1.0 - 2.0 * share) * all);
-    network.link(WINDING, CASE, 1.0 / at.or(&motor.winding_to_case, &assumed.winding_to_case)?.si(), 0.0);
-    network.link(ROTOR, CASE, 1.0 / at.need(&assumed.rotor_to_case)?.si(), 0.0);
-    to_air(at, network, feed, Cooled::Motor, CASE, (&motor.to_air, &assumed.motor_to_air, &motor.zone))?;
-    feed.cool(network, CASE, Cooled::Motor);
-    if !feed.live {
-        return Ok(());
-    }
+    network.link(WINDING, CASE, count / at.or(&motor.winding_to_case, &assumed.winding_to_case)?.si(), 0.0);
+    network.link(ROTOR, CASE, count / at.need(&assumed.rotor_to_case)?.si(), 0.0);
+    to_air(at, network, feed, Cooled::Motor, (CASE, count), (&motor.to_air, &assumed.motor_to_air, &motor.zone))?;
+    let heated = if feed.live { motor_heat(at, network, feed, count)? } else { false };
+    feed.cool(network, CASE, Cooled::Motor, heated);
+    Ok(())
+}
+
+/// Puts the motors' losses where they arise; returns whether there are any.
+fn motor_heat(at: &At, network: &mut Network, feed: &Feed<'_>, count: f64) -> Found<bool> {
     let factor = feed.factors.heat(Cooled::Motor)?;
     if let Some(stated) = stated(at, Cooled::Motor) {
         network.heat(WINDING, stated * factor);
-        return Ok(());
+        return Ok(stated > 0.0);
     }
     let drive = at.drive()?;
     let current = drive.motor_current.si();
-    let copper = if current == 0.0 { 0.0 } else { current * current * at.need(&motor.resistance)?.si() };
+    let resistance = if current == 0.0 { 0.0 } else { at.need(&at.machine().powertrain.motor.resistance)?.si() };
+    let copper = count * current * current * resistance;
     // Stated at 20 °C, it grows with the winding.
     network.heat(WINDING, factor * copper * (1.0 + COPPER_GROWTH * (feed.outside - 293.15)));
     network.grows(WINDING, factor * copper * COPPER_GROWTH);
     let rest = (drive.motor_heat.si() - copper).max(0.0);
-    let turning = if rest == 0.0 { 0.0 } else { at.need(&assumed.rotor_loss_share)?.si() };
+    let turning = if rest == 0.0 { 0.0 } else { at.need(&at.assumed().rotor_loss_share)?.si() };
     network.heat(ROTOR, factor * rest * turning);
     network.heat(CASE, factor * rest * (1.0 - turning));
-    Ok(())
+    Ok(copper + rest > 0.0)
 }
 
 /// Adds the controller; returns how much warmer than its sensor that is what the maker's limit is meant for, K.
@@ -57,10 +62,10 @@ pub(super) fn controller(at: &At, network: &mut Network, feed: &Feed<'_>) -> Fou
     }
     network.body(CONTROLLER, capacity);
     let to = (&controller.to_air, &assumed.controller_to_air, &controller.zone);
-    to_air(at, network, feed, Cooled::Controller, CONTROLLER, to)?;
-    feed.cool(network, CONTROLLER, Cooled::Controller);
+    to_air(at, network, feed, Cooled::Controller, (CONTROLLER, 1.0), to)?;
     let heat = feed.watts(at, Cooled::Controller, |drive| drive.controller_heat)?;
     network.heat(CONTROLLER, heat);
+    feed.cool(network, CONTROLLER, Cooled::Controller, heat > 0.0);
     if heat == 0.0 {
         return Ok(0.0);
     }
@@ -76,8 +81,15 @@ pub(super) fn controller(at: &At, network: &mut Network, feed: &Feed<'_>) -> Fou
 
 type Air<'a> = (&'a Given<m::ThermalResistance>, &'a Given<m::ThermalResistance>, &'a Maybe<Ref<Zone>>);
 
-/// Ties a body to the air round it. What nothing but air cools has to say how well.
-fn to_air(at: &At, network: &mut Network, feed: &Feed<'_>, cooled: Cooled, place: usize, to: Air<'_>) -> Found<()> {
+/// Ties so many bodies to the air round them. What nothing but air cools has to say how well.
+fn to_air(
+    at: &At,
+    network: &mut Network,
+    feed: &Feed<'_>,
+    cooled: Cooled,
+    (place, count): (usize, f64),
+    to: Air<'_>,
+) -> Found<()> {
     let (given, assumed, zone) = to;
     let wall = wall_of(at, cooled);
     let own = if wall.is_some() { at.or(given, assumed)? } else { at.need(given)? }.si();
@@ -87,7 +99,7 @@ fn to_air(at: &At, network: &mut Network, feed: &Feed<'_>, cooled: Cooled, place
         (None, None) => at.part_or(zone, "the outside air"),
     };
     let (above, behind) = air(at, feed.outside, zone)?;
-    network.held(place, 1.0 / (own + behind), above);
+    network.held(place, 1.0 / (own / count + behind), above);
     Ok(())
 }
 

@@ -1,6 +1,7 @@
 //! The pack of cells: a block in foam or bare, in the air of its enclosure, or on a plate of the loop.
 //!
-//! By itself: a loop that cools it is as warm from the start as it settles (hot side).
+//! By itself: a loop that cools it is as warm from the start as it settles (hot side). Its resistance is that of 20 °C:
+//! cold cells lose more and warm up faster, hot ones a little less.
 
 use super::course::{Course, Runs};
 use super::feed::{air, stated};
@@ -79,7 +80,10 @@ fn follow(at: &At, factor: f64, before: usize) -> Found<Followed> {
     if powered(at)? {
         let heat = match stated(at, Cooled::Battery) {
             Some(heat) => heat,
-            None => at.drive()?.battery_heat.si(),
+            None => {
+                let current = at.drive()?.battery_current.si();
+                if current == 0.0 { 0.0 } else { current * current * at.need(&battery.resistance)?.si() }
+            }
         };
         network.heat(CELLS, factor * heat);
         for (contact, wall) in loop_side::held_faces(at, Cooled::Battery)? {

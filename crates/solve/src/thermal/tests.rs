@@ -125,6 +125,28 @@ fn heat_soaks_from_the_winding_into_the_case_after_stopping() {
 }
 
 #[test]
+fn a_pump_that_waits_keeps_heated_places_as_warm_as_it_starts_and_no_others() {
+    let waits = ("runs: always", "runs: above_temperature, starts_above: 60 °C");
+    let found = thermal("steady", &[waits]);
+    // The loop in flow stays below 60 °C, so the pump turns now and then: 60 °C, and the contacts by hand.
+    assert!((settled(&found.controller) - 68.0).abs() < 0.3, "{}", settled(&found.controller));
+    assert!((settled(&found.motor_case) - 64.5).abs() < 0.3);
+    let cold = thermal("steady", &[waits, ("heat: 40 W, zone", "heat: 0 W, zone")]);
+    assert!(settled(&cold.controller) < 21.0, "{}", settled(&cold.controller));
+    // Where the case says that it stands, nothing but the air takes the heat.
+    let stands = thermal("steady", &[waits, ("steady: {kind: cruise,", "steady: {kind: cruise, pump: stopped,")]);
+    assert!(degrees(stands.controller.unwrap().end()) > 1000.0);
+}
+
+#[test]
+fn several_motors_share_their_heat() {
+    let two = thermal("steady", &[("{mass: 1 kg, to_air", "{count: 2, mass: 0.5 kg, to_air")]);
+    let one = thermal("steady", &[]);
+    // Half of the resistance inside, the same coolant.
+    assert!((settled(&two.winding) - settled(&one.winding) + 22.5).abs() < 0.3);
+}
+
+#[test]
 fn a_case_begins_where_the_one_before_ended() {
     let (short, rest, again) = (thermal("short", &[]), thermal("rest", &[]), thermal("again", &[]));
     let at = |found: &Found<Course>, end: bool| {
