@@ -1,6 +1,7 @@
 //! `dryfit remedy`: what would clear a finding, and writing it into the files.
 
 use crate::args::{Page, Remedy as Args};
+use crate::progress::Progress;
 use crate::{FAILED, NOTHING, UNUSABLE, disk, load, output, sink};
 use catalogue::{Catalogue, Everything};
 use decide::remedy::{Remedy, Target, edits, remedies, select};
@@ -23,7 +24,9 @@ pub fn remedy(args: &Args, rules: &[&dyn Rule]) -> u8 {
         }
     };
     let only = args.with.as_deref();
-    let targets = remedies(document, machine, rules, review, &chosen, only);
+    let progress = Progress::new(chosen.len(), "findings");
+    let targets = remedies(document, machine, rules, review, &chosen, only, &|| progress.step());
+    drop(progress);
     if let Some(number) = args.apply.or(args.dry) {
         return match nth(&targets, number) {
             Ok(remedy) => change(args, rules, document, remedy),
@@ -52,7 +55,7 @@ fn nth(targets: &[Target], number: usize) -> Result<&Remedy, String> {
 /// Shows or writes one remedy.
 fn change(args: &Args, rules: &[&dyn Rule], document: &Document, remedy: &Remedy) -> u8 {
     let Some(texts) = edits(document, remedy).and_then(|edits| document.edited(&edits)) else {
-        output::complain("this list is not written one item below the other, so that its items could be moved");
+        output::complain("what this remedy changes is not written so that it could be replaced in place");
         return UNUSABLE;
     };
     let texts: Vec<(FileId, &str, String)> =

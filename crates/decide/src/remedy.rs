@@ -4,18 +4,21 @@
 mod bench;
 mod change;
 mod choices;
+mod dial;
 mod effect;
 mod numbers;
 mod search;
 mod select;
 mod sizes;
+mod stock;
+mod together;
 
 pub use change::{Change, edits};
 pub use effect::{Effect, Foretold, Name};
 pub use numbers::Unreached;
 pub use select::{NoTarget, select};
 
-use bench::Bench;
+use bench::{Bench, Written};
 use engine::Review;
 use machine::{Document, Machine, NodeId};
 use rule::Rule;
@@ -43,8 +46,10 @@ pub struct Target {
     pub remedies: Vec<Remedy>,
     /// Further changes that clear it where it governs now, and are not in the list.
     pub left_out: usize,
-    /// Inputs with which it cannot be cleared, those that help most first.
+    /// Numbers that help and do not clear it by themselves, those that help most first.
     pub unreached: Vec<Unreached>,
+    /// The same of choices, each with the headroom that it leaves.
+    pub not_enough: Vec<(Change, f64)>,
     /// Inputs of which neither more nor less is always better.
     pub turning: Vec<NodeId>,
     /// With one input asked for by name: what this check makes of it.
@@ -60,6 +65,8 @@ pub enum Heard {
     NotRead,
     /// Its figure belongs to a thing and changes only with that.
     Fact,
+    /// It follows from other sizes of the drawing.
+    Bound,
     /// It was tried.
     Tried,
 }
@@ -69,7 +76,8 @@ const MOST: usize = 6;
 /// Of one place in the text, no more than this many.
 const MOST_OF_ONE: usize = 2;
 
-/// Works out what would clear these findings of a review. `only` is the path of the one input that may change.
+/// Works out what would clear these findings of a review. `only` is the path of the one input that may change; `tick` is
+/// called after each finding.
 #[must_use]
 pub fn remedies(
     document: &Document,
@@ -78,22 +86,30 @@ pub fn remedies(
     review: &Review,
     chosen: &[usize],
     only: Option<&str>,
+    tick: &dyn Fn(),
 ) -> Vec<Target> {
-    let bench = Bench::new(document, machine, rules, review, only);
-    chosen.iter().filter_map(|index| target(&bench, *index)).collect()
+    let written = Written::new(document, machine);
+    let (run, findings) = (&review.run, review.findings.as_slice());
+    let bench = Bench { document, machine, rules, run, findings, written: &written, only, before: None };
+    let worked_out = |index: &usize| {
+        let target = target(&bench, *index);
+        tick();
+        target
+    };
+    chosen.iter().filter_map(worked_out).collect()
 }
 
 fn target(bench: &Bench<'_>, index: usize) -> Option<Target> {
-    let finding = bench.review.findings.get(index)?;
+    let finding = bench.findings.get(index)?;
     let numbers = numbers::single(bench, finding);
     let mut remedies = numbers.remedies;
     let mut not_reviewed = numbers.not_reviewed;
-    for choices in [choices::names(bench, finding), choices::orders(bench, finding)] {
-        remedies.extend(choices.remedies);
-        not_reviewed += choices.not_reviewed;
-    }
+    let choices = choices::all(bench, finding);
+    remedies.extend(choices.remedies);
+    not_reviewed += choices.not_reviewed;
     if remedies.iter().all(|remedy| remedy.limit_of_use) {
         remedies.extend(numbers::pairs(bench, finding, &numbers.unreached));
+        remedies.extend(together::with_choices(bench, finding, &choices.helping, &numbers.unreached));
     }
     remedies.sort_by(|a, b| order(a).partial_cmp(&order(b)).unwrap_or(std::cmp::Ordering::Equal));
     let found = remedies.len();
@@ -105,26 +121,47 @@ fn target(bench: &Bench<'_>, index: usize) -> Option<Target> {
         *count <= MOST_OF_ONE
     });
     remedies.truncate(MOST);
-    let asked = bench.only().map(|only| bench.heard(only, finding));
+    let asked = bench.only.map(|only| bench.heard(only, finding));
+    let helps = |headroom: f64| !(headroom - finding.headroom() < HELPS * finding.headroom().abs());
+    let mut not_enough: Vec<(Change, f64)> = choices
+        .helping
+        .iter()
+        .filter(|tried| tried.lacks.is_none())
+        .map(|tried| (tried.change.clone(), tried.headroom()))
+        .collect();
+    not_enough.retain(|(_, headroom)| helps(*headroom));
+    not_enough.sort_by(|a, b| b.1.total_cmp(&a.1));
+    let mut unreached = numbers.unreached;
+    unreached.retain(|short| helps(short.headroom));
     Some(Target {
         finding: index,
         left_out: found - remedies.len() + not_reviewed,
         remedies,
-        unreached: numbers.unreached,
+        unreached,
+        not_enough,
         turning: numbers.turning,
         asked,
     })
 }
 
-/// What breaks nothing comes first, then what thins nothing, then the machine before its use, then the smallest change,
-/// then the one with the most left over.
-fn order(remedy: &Remedy) -> (usize, usize, bool, f64, f64) {
+/// What takes away less than this share of a headroom that is lacking is not worth a word.
+const HELPS: f64 = 0.1;
+
+/// What breaks nothing comes first, then what thins nothing, then the machine before its use, then what leaves the gravest
+/// margin no worse, then the smallest change, where each further finding that it clears counts for it; then the lightest,
+/// the cheapest, and the one with the most left over.
+fn order(remedy: &Remedy) -> (usize, usize, bool, bool, f64, f64, f64, f64) {
+    const A_FINDING: f64 = 0.1;
     let effect = &remedy.effect;
+    let also = effect.cleared.len().saturating_sub(1) + effect.eased.len();
     (
         effect.broken.len(),
         effect.thinned.len() + effect.unjudged.len(),
         remedy.limit_of_use,
-        remedy.effort,
+        effect.worsens_the_gravest(),
+        remedy.effort - A_FINDING * also as f64,
+        effect.mass.unwrap_or(0.0),
+        effect.price.unwrap_or(0.0),
         -remedy.headroom,
     )
 }

@@ -1,7 +1,7 @@
 //! Exact replacements in the texts of a document: comments and layout stay as they are.
 
 use crate::load::Document;
-use crate::node::{FileId, Node, NodeId, Span};
+use crate::node::{Entry, FileId, Kind, Node, NodeId, Span};
 
 /// One replaced stretch of one file.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -19,11 +19,60 @@ impl Document {
         let old = self.slice(place.file, place.span);
         let text = match old.chars().next() {
             Some('"') => format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\"")),
-            Some('\'') => format!("'{}'", text.replace('\'', "''")),
+            Some('\'') => quoted(text),
             _ if plain(text) => text.to_owned(),
-            _ => format!("'{}'", text.replace('\'', "''")),
+            _ => quoted(text),
         };
         Edit { file: place.file, span: place.span, text }
+    }
+
+    /// All of a thing written anew on one line, in place of what stands at its node now.
+    #[must_use]
+    pub fn written_anew(&self, thing: &Node) -> Edit {
+        let place = self.place(thing.id);
+        Edit { file: place.file, span: place.span, text: flow(thing) }
+    }
+
+    /// One more key behind the last one of a map. None for a map that is written nowhere.
+    #[must_use]
+    pub fn added(&self, map: &Node, entry: &Entry) -> Option<Edit> {
+        let place = self.place(map.id);
+        let new = format!("{}: {}", key(&entry.key), flow(&entry.value));
+        let text = &*self.file(place.file)?.text;
+        let (start, end) = (place.span.start as usize, place.span.end as usize);
+        let (at, text) = match text.get(start..end)?.strip_suffix('}') {
+            Some(inside) if inside.trim_end().ends_with('{') => (end - 1, new),
+            Some(_) => (end - 1, format!(", {new}")),
+            None => {
+                let line = text.get(..start)?.rfind('\n').map_or(0, |newline| newline + 1);
+                let margin = text.get(line..start)?;
+                if !margin.trim().is_empty() {
+                    return None;
+                }
+                (end + text.get(end..)?.find('\n').unwrap_or(text.len() - end), format!("\n{margin}{new}"))
+            }
+        };
+        let at = u32::try_from(at).ok()?;
+        Some(Edit { file: place.file, span: Span { start: at, end: at }, text })
+    }
+
+    /// Whether something stands inside the text of something else.
+    #[must_use]
+    pub fn holds(&self, outer: &Node, inner: &Node) -> bool {
+        let (outer, inner) = (self.place(outer.id), self.place(inner.id));
+        outer.file == inner.file && outer.span.start <= inner.span.start && inner.span.end <= outer.span.end
+    }
+
+    /// The node with this id.
+    #[must_use]
+    pub fn node(&self, id: NodeId) -> Option<&Node> {
+        let mut found = None;
+        self.root.walk(&mut |node| {
+            if node.id == id && found.is_none() {
+                found = Some(node);
+            }
+        });
+        found
     }
 
     /// Item `from` of a list moved to position `to`. Comments above an item and behind it move with it. None for a list
@@ -98,6 +147,29 @@ impl Document {
         }
         Some(())
     }
+}
+
+fn quoted(text: &str) -> String {
+    format!("'{}'", text.replace('\'', "''"))
+}
+
+/// On one line, as it would be read again.
+fn flow(node: &Node) -> String {
+    let listed = |items: Vec<String>| items.join(", ");
+    match &node.kind {
+        Kind::Null => "null".into(),
+        Kind::Scalar { text, plain: unquoted } if *unquoted && plain(text) => text.to_string(),
+        Kind::Scalar { text, .. } => quoted(text),
+        Kind::Seq(items) => format!("[{}]", listed(items.iter().map(flow).collect())),
+        Kind::Map(entries) => {
+            let pair = |entry: &Entry| format!("{}: {}", key(&entry.key), flow(&entry.value));
+            format!("{{{}}}", listed(entries.iter().map(pair).collect()))
+        }
+    }
+}
+
+fn key(text: &str) -> String {
+    if plain(text) { text.to_owned() } else { quoted(text) }
 }
 
 /// It needs no quotes to be read as this very text.

@@ -9,6 +9,9 @@ use std::collections::BTreeMap;
 pub struct NodeId(pub u32);
 
 impl NodeId {
+    /// Of what stands in no text.
+    pub const NOWHERE: NodeId = NodeId(u32::MAX - 1);
+
     #[must_use]
     pub fn index(self) -> usize {
         self.0 as usize

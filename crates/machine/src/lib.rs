@@ -10,11 +10,12 @@ mod machine;
 mod named;
 mod reader;
 mod schema;
+mod setting;
 #[macro_use]
 mod words;
 pub mod sections;
 
-pub use asked::{Asked, Setting, asked, least_plausible, setting, stands_in};
+pub use asked::{Asked, asked, asked_absent};
 pub use complaint::{Complaint, Note, complaints};
 pub use curve::{Curve, Points};
 pub use given::{Given, Range};
@@ -24,5 +25,6 @@ pub use named::{Key, Map, Maybe, Named, Ref, Target};
 pub use reader::{Assumption, Found, NotJudged, Reader, Reads, Scale, WhatIf};
 pub use schema::{machine_schema, schema_of};
 pub use sections::*;
+pub use setting::{Setting, least_plausible, reach, setting, stands_in, words_to_try};
 
-pub use document::{Absent, DeError, Document, Edit, FileId, Kind as NodeKind, Node, NodeId, Span, Swap, Swaps};
+pub use document::{Absent, DeError, Document, Edit, Entry, FileId, Kind as NodeKind, Node, NodeId, Span, Swap, Swaps};

@@ -359,6 +359,12 @@ measure!(
     []
 );
 measure!(
+    /// A price.
+    Price => Ratio, "a price", "price", 0.0, f64::INFINITY, above: false, bare: true, whole: false,
+    "24", 10.0, "a plain number, in the same money wherever a price stands",
+    []
+);
+measure!(
     /// A whole number.
     Count => Ratio, "a whole number", "count", 0.0, 1e9, above: false, bare: true, whole: true,
     "4", 2.0, "",
@@ -421,5 +427,6 @@ pub const ALL: &[&Kind] = &[
     Ratio::KIND,
     Signed::KIND,
     Factor::KIND,
+    Price::KIND,
     Count::KIND,
 ];

@@ -9,7 +9,7 @@ use decide::remedy::{Change, Effect, Foretold, Heard, Name, NoTarget, Remedy, Ta
 use document::nearest;
 use engine::{Finding, Review};
 use machine::{Document, Machine, Node, NodeId};
-use quantity::{Kind, show, unit_of};
+use quantity::{Kind, Measure, m, show, unit_of};
 use rule::Verdict;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -65,11 +65,17 @@ pub struct Cure {
     pub no_longer_judged: Vec<Check>,
     pub gravest_before: Option<Gravest>,
     pub gravest_after: Option<Gravest>,
+    /// How many kilograms heavier the machine gets; none where sizes and densities do not tell. `machine.mass` stays as
+    /// written.
+    pub mass: Option<f64>,
+    /// How much dearer, where prices are given.
+    pub price: Option<f64>,
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct Changed {
-    /// `number`, `name` or `order`.
+    /// `number`, `name` (of a thing, or another word), `thing` (one in stock), `added` (where nothing is
+    /// given) or `order`.
     pub kind: String,
     pub input: String,
     pub from: String,
@@ -90,6 +96,8 @@ pub struct Gravest {
 /// An input that cannot clear the finding by itself.
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct Short {
+    /// In words.
+    pub says: String,
     pub input: String,
     pub from: String,
     /// The best that was tried, and the headroom there.
@@ -130,6 +138,8 @@ pub fn page(document: &Document, machine: &Machine, review: &Review, targets: &[
             no_longer_judged: checks(&effect.unjudged),
             gravest_before: gravest(&effect.gravest.0),
             gravest_after: gravest(&effect.gravest.1),
+            mass: effect.mass.map(json::rounded),
+            price: effect.price.map(json::rounded),
         }
     };
     let cured = |target: &Target| {
@@ -146,16 +156,7 @@ pub fn page(document: &Document, machine: &Machine, review: &Review, targets: &[
             conceded: json::conceded(finding),
             remedies: target.remedies.iter().map(&mut cure).collect(),
             left_out: target.left_out,
-            not_enough: target
-                .unreached
-                .iter()
-                .map(|short| Short {
-                    input: words::input(document, short.node),
-                    from: own(document, short.node, short.kind, short.from),
-                    to: own(document, short.node, short.kind, short.to),
-                    headroom: json::finite(short.headroom),
-                })
-                .collect(),
+            not_enough: not_enough(document, target),
             turning: target.turning.iter().map(|node| words::input(document, *node)).collect(),
         })
     };
@@ -166,6 +167,23 @@ pub fn page(document: &Document, machine: &Machine, review: &Review, targets: &[
         revision: machine.machine.revision.as_deref().map(clean),
         findings: targets.iter().filter_map(cured).collect(),
     }
+}
+
+/// Choices and numbers, those that help most first.
+fn not_enough(document: &Document, target: &Target) -> Vec<Short> {
+    let choices = target.not_enough.iter().map(|(change, headroom)| {
+        let Changed { input, from, to, .. } = changed(document, change);
+        (*headroom, Short { says: says(document, change, false), input, from, to, headroom: json::finite(*headroom) })
+    });
+    let numbers = target.unreached.iter().map(|short| {
+        let input = words::input(document, short.node);
+        let [from, to] = [short.from, short.to].map(|si| own(document, short.node, short.kind, si));
+        let says = format!("{input} at {to}");
+        (short.headroom, Short { says, input, from, to, headroom: json::finite(short.headroom) })
+    });
+    let mut all: Vec<(f64, Short)> = choices.chain(numbers).collect();
+    all.sort_by(|a, b| b.0.total_cmp(&a.0));
+    all.into_iter().map(|(_, short)| short).collect()
 }
 
 /// The text that stands there, without its quotes.
@@ -185,12 +203,14 @@ fn changed(document: &Document, change: &Change) -> Changed {
             ("number", written(document, *node), clean(text), Some(json::rounded(*met)))
         }
         Change::Name { from, to, .. } => ("name", clean(from), clean(to), None),
+        Change::Added { text, .. } => ("added", String::new(), clean(text), None),
+        Change::Thing { node, from, .. } => ("thing", written(document, *node), clean(from), None),
         Change::Order { from, to, .. } => ("order", (from + 1).to_string(), (to + 1).to_string(), None),
     };
     let file = document.file(document.place(node).file);
     Changed {
         kind: kind.into(),
-        input: words::input(document, node),
+        input: input_of(document, change),
         from,
         to,
         met_at,
@@ -198,11 +218,18 @@ fn changed(document: &Document, change: &Change) -> Changed {
     }
 }
 
+/// The path of what changes.
+fn input_of(document: &Document, change: &Change) -> String {
+    let there = words::input(document, change.node());
+    if let Change::Added { field, .. } = change { format!("{there}.{field}") } else { there }
+}
+
 /// One change in words.
 #[must_use]
 pub fn says(document: &Document, change: &Change, limit_of_use: bool) -> String {
-    let input = words::input(document, change.node());
+    let input = input_of(document, change);
     match change {
+        Change::Added { text, .. } => format!("{input}: add {}", clean(text)),
         Change::Number { node, kind, from, met, to, text } => {
             let shown = |si: f64| own(document, *node, kind, si);
             let (exactly, size) = (shown(*met), shown(*to));
@@ -215,8 +242,12 @@ pub fn says(document: &Document, change: &Change, limit_of_use: bool) -> String 
             format!("{input}: {was} → {}{met}", clean(text))
         }
         Change::Name { from, to, .. } => format!("{input}: {} → {}", clean(from), clean(to)),
+        Change::Thing { from, with, whole, .. } => {
+            let sizes = if *whole { "" } else { "sizes of " };
+            format!("{input}: {sizes}{} {}", clean(from), facts(with))
+        }
         Change::Order { list, from, to } => {
-            let items = find(&document.root, *list).map(Node::items).unwrap_or_default();
+            let items = document.node(*list).map(Node::items).unwrap_or_default();
             let name = |at: usize| items.get(at).map_or_else(String::new, item);
             let beside = if to < from { "before" } else { "behind" };
             format!("{input}: move {} {beside} {}", name(*from), name(*to))
@@ -224,20 +255,19 @@ pub fn says(document: &Document, change: &Change, limit_of_use: bool) -> String 
     }
 }
 
+/// What a thing in stock is like, in brackets.
+fn facts(thing: &Node) -> String {
+    let fact = |entry: &document::Entry| Some(format!("{} {}", entry.key, short(entry.value.text()?)));
+    let sizes = ["material", "bore", "length", "wire", "mean_diameter", "active_coils", "free_length", "rate", "price"];
+    let facts: Vec<String> =
+        thing.entries().iter().filter(|entry| sizes.contains(&&*entry.key)).filter_map(fact).collect();
+    format!("({})", facts.join(", "))
+}
+
 /// An item of a list by its name, or by what it is.
 fn item(node: &Node) -> String {
     let word = ["name", "hose", "kind"].iter().find_map(|key| node.get(key).and_then(Node::text));
     short(word.unwrap_or("it"))
-}
-
-fn find(root: &Node, id: NodeId) -> Option<&Node> {
-    let mut found = None;
-    root.walk(&mut |node| {
-        if node.id == id && found.is_none() {
-            found = Some(node);
-        }
-    });
-    found
 }
 
 /// All of it for a terminal.
@@ -278,12 +308,18 @@ pub fn terminal(
                 out.push_str(&fold(&line, 7, width));
             }
         }
-        for line in leftovers(document, target) {
+        for line in leftovers(document, finding, target) {
             out.push_str(&fold(&line, 2, width));
         }
     }
-    let end = "Each was tried on the whole machine, with the rules that exist: what none of them asks (`dryfit rule` lists \
-               them), such as freezing coolant, a wall that no drill reaches, or the price, is yours to judge. `--dry K` \
+    if targets.iter().any(|target| target.remedies.is_empty()) {
+        let tried = "Tried are, one by one and two by two: numbers from a quarter to four times what is written, as far as \
+                     everything still fits (what the machine is drawn round: half as much again; temperatures: 40 K); other \
+                     materials, coolants, oils and words; what is in stock; other orders of the circuit.";
+        let _ = write!(out, "\n{}", fold(tried, 0, width));
+    }
+    let end = "Each was tried on the whole machine: where nothing is said of it, it breaks nothing, makes nothing thin, and \
+               leaves the gravest margin as it is. What no rule asks (`dryfit rule` lists them) is yours to judge. `--dry K` \
                shows the lines that number K changes, `--apply K` writes it.";
     let _ = write!(out, "\n{}", fold(end, 0, width));
     out
@@ -331,10 +367,10 @@ fn costs(finding: &Finding, effect: &Effect) -> Vec<String> {
             lines.push(format!("{also} {names}"));
         }
     }
-    if effect.broken.is_empty() && effect.thinned.is_empty() && effect.unjudged.is_empty() {
-        lines.push("breaks nothing and makes nothing thin".into());
-    }
-    if let (Some(before), Some(after)) = &effect.gravest {
+    lines.extend(weight(effect));
+    if let (Some(before), Some(after)) = &effect.gravest
+        && before != after
+    {
         let margin = |told: &Foretold| {
             let left = match told.headroom {
                 headroom if headroom.is_finite() => format!(", headroom {}", words::percent(headroom)),
@@ -342,17 +378,27 @@ fn costs(finding: &Finding, effect: &Effect) -> Vec<String> {
             };
             format!("{} · {} {}{left}", short(&told.name.subject), told.name.check, told.verdict.word())
         };
-        let (before, after) = (margin(before), margin(after));
-        lines.push(if before == after {
-            format!("gravest margin stays: {after}")
-        } else {
-            format!("gravest margin: {before} → {after}")
-        });
+        let same = before.name == after.name && before.verdict == after.verdict;
+        let was = if same { format!(" (was {})", words::percent(before.headroom)) } else { String::new() };
+        lines.push(format!("gravest margin then: {}{was}", margin(after)));
     }
     lines
 }
 
-fn leftovers(document: &Document, target: &Target) -> Vec<String> {
+/// `35 g heavier, 2.40 cheaper`.
+fn weight(effect: &Effect) -> Option<String> {
+    let mass = effect.mass.map(|by| {
+        // Two digits: it is worked out from the sizes of a drawing.
+        let digits: f64 = format!("{:.1e}", by.abs()).parse().unwrap_or_else(|_| by.abs());
+        let shown = show(digits, <m::Mass as Measure>::KIND, None);
+        format!("{shown} {}", if by > 0.0 { "heavier" } else { "lighter" })
+    });
+    let price = effect.price.map(|by| format!("{:.2} {}", by.abs(), if by > 0.0 { "dearer" } else { "cheaper" }));
+    let told: Vec<String> = [mass, price].into_iter().flatten().collect();
+    (!told.is_empty()).then(|| told.join(", "))
+}
+
+fn leftovers(document: &Document, finding: &Finding, target: &Target) -> Vec<String> {
     const MOST: usize = 3;
     let mut lines = Vec::new();
     if target.left_out > 0 {
@@ -362,28 +408,39 @@ fn leftovers(document: &Document, target: &Target) -> Vec<String> {
         ));
     }
     if target.remedies.is_empty() && target.asked.is_none_or(|heard| heard == Heard::Tried) {
-        let none = "Nothing that was tried clears it: no number between a quarter and four times what is written (of \
-                    temperatures, 40 K either way), no other material, coolant or oil, no other order.";
-        lines.push(none.into());
+        lines.push("Nothing that was tried clears it.".into());
+        let says: Vec<String> = finding.words.clears.iter().map(|sentence| clean(sentence)).collect();
+        if !says.is_empty() {
+            lines.push(format!("The rule suggests, untried: {}.", says.join("; ")));
+        }
     }
-    let only_limits = target.remedies.iter().all(|remedy| remedy.limit_of_use);
-    if only_limits && !target.unreached.is_empty() {
-        let short: Vec<String> = target
-            .unreached
+    if target.remedies.iter().all(|remedy| remedy.limit_of_use) {
+        let limit = |short: &Short| {
+            let limits = target.unreached.iter().filter(|number| number.limit_of_use);
+            limits.into_iter().any(|number| words::input(document, number.node) == short.input)
+        };
+        let short: Vec<String> = not_enough(document, target)
             .iter()
+            .filter(|short| !limit(short))
             .take(MOST)
             .map(|short| {
-                let left = if short.headroom > -1e9 { words::percent(short.headroom) } else { "still a breach".into() };
-                let to = own(document, short.node, short.kind, short.to);
-                format!("{} at {to} (headroom {left})", words::input(document, short.node))
+                let left = short.headroom.filter(|left| *left > -1e9);
+                let left = left.map_or_else(|| "still a breach".into(), words::percent);
+                format!("{} (headroom {left})", short.says)
             })
             .collect();
-        lines.push(format!("not enough by itself: {}", short.join(", ")));
+        if !short.is_empty() {
+            lines.push(format!("not enough by itself: {}", short.join(", ")));
+        }
     }
-    if !target.turning.is_empty() {
-        let names: Vec<String> = target.turning.iter().take(MOST).map(|node| words::input(document, *node)).collect();
+    let told = |node: &&NodeId| {
+        let taken = |change: &Change| change.node() == node.node();
+        target.asked.is_some() || target.remedies.iter().flat_map(|remedy| &remedy.changes).any(taken)
+    };
+    let names: Vec<String> = target.turning.iter().filter(told).map(|node| words::input(document, *node)).collect();
+    if !names.is_empty() {
         lines.push(format!(
-            "of {} neither more nor less is always better: the value nearest to what is written was taken",
+            "of {} neither more nor less is always better: tried is the nearest value that does",
             names.join(", ")
         ));
     }
@@ -398,6 +455,9 @@ fn heard_says(only: &str, heard: Heard) -> Option<String> {
             Some(format!("`{only}` stands neither in the spec nor in its libraries as a value to change."))
         }
         Heard::NotRead => Some(format!("This check reads nothing from `{only}`: changing it changes nothing here.")),
+        Heard::Bound => Some(format!(
+            "`{only}` follows from other sizes of the drawing: pitch times links is the way round the wheels."
+        )),
         Heard::Fact => Some(format!(
             "`{only}` tells what a thing is like; it changes only with another thing, or by measuring it better."
         )),

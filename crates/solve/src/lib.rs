@@ -2,6 +2,8 @@
 //! Solutions are worked out when first asked for, once. It never knows: rules, verdicts, requirements.
 
 mod at;
+mod bill;
+mod fits;
 mod point;
 
 pub mod coolant;
@@ -15,5 +17,7 @@ pub mod thermal;
 pub mod track;
 
 pub use at::{At, Cells, Solution};
+pub use bill::{Item, bill};
+pub use fits::{Misfit, misfits, twins};
 pub use machine::{Assumption, Found, NotJudged, Reader, Reads, Scale, WhatIf};
 pub use point::CasePoint;

@@ -44,7 +44,7 @@ fn tried(name: &str, text: &str, some: usize) -> Tried {
     let chosen = select(&review, None, None).unwrap_or_default();
     let stride = (chosen.len() / some).max(1);
     let chosen: Vec<usize> = chosen.into_iter().step_by(stride).take(some).collect();
-    let targets = remedies(&document, &machine, RULES, &review, &chosen, None);
+    let targets = remedies(&document, &machine, RULES, &review, &chosen, None, &|| ());
     Tried { document, review, targets }
 }
 
@@ -79,43 +79,57 @@ fn foretold(after: &[Foretold]) -> Vec<String> {
 
 #[test]
 fn what_is_foretold_is_what_comes_in_the_examples() {
-    let counts: Vec<[usize; 4]> = specs::examples()
+    let counts: Vec<Counts> = specs::examples()
         .par_iter()
         .map(|path| {
             let text = fs::read_to_string(path).unwrap();
             let tried = tried(&path.display().to_string(), &text, 2);
-            let mut counts = [0; 4];
+            let mut counts = Counts::default();
             for target in &tried.targets {
-                let finding = &tried.review.findings[target.finding];
                 for remedy in &target.remedies {
-                    let (told, came) = (foretold(&remedy.effect.after), applied(&tried.document, remedy));
-                    let what = format!("{}: {} {:?}", path.display(), finding.subject.name, remedy.changes);
-                    for (told, came) in told.iter().zip(&came) {
-                        assert_eq!(told, came, "{what}");
-                    }
-                    assert_eq!(told.len(), came.len(), "{what}");
-                    let own = |line: &&String| {
-                        line.starts_with(&format!("{} {} {} ", finding.card.name, finding.subject.name, finding.check))
-                    };
-                    assert!(
-                        came.iter().filter(own).all(|line| line.contains(&format!("{:?}", Verdict::Sound))),
-                        "{what}"
-                    );
-                    let kind = match (&remedy.changes[..], &remedy.changes[0]) {
-                        ([_, _], _) => 3,
-                        (_, Change::Number { .. }) => 0,
-                        (_, Change::Name { .. }) => 1,
-                        (_, Change::Order { .. }) => 2,
-                    };
-                    counts[kind] += 1;
+                    assert_comes_true(&tried.document, &tried.review, target, remedy);
+                    counts[kind(remedy)] += 1;
                 }
             }
             counts
         })
         .collect();
     let sum = |kind: usize| counts.iter().map(|count| count[kind]).sum::<usize>();
-    println!("numbers {} names {} orders {} pairs {}", sum(0), sum(1), sum(2), sum(3));
-    assert!(sum(0) >= 8 && sum(1) >= 2 && sum(3) >= 1, "{counts:?}");
+    println!("numbers {} names {} things {} orders {} together {}", sum(0), sum(1), sum(2), sum(3), sum(4));
+    assert!(sum(0) >= 8 && sum(1) >= 2 && sum(4) >= 1, "{counts:?}");
+}
+
+/// Remedies by what they change: numbers, names and words, things, orders, two at once.
+type Counts = [usize; 5];
+
+fn kind(remedy: &Remedy) -> usize {
+    let kinds: Vec<_> = remedy.changes.iter().map(std::mem::discriminant).collect();
+    match &remedy.changes[0] {
+        _ if kinds.windows(2).any(|pair| pair[0] != pair[1]) => 4,
+        Change::Number { met, .. } => {
+            let same = |change: &Change| matches!(change, Change::Number { met: other, .. } if other == met);
+            if remedy.changes.iter().all(same) { 0 } else { 4 }
+        }
+        _ if remedy.changes.len() > 1 => 4,
+        Change::Name { .. } | Change::Added { .. } => 1,
+        Change::Thing { .. } => 2,
+        Change::Order { .. } => 3,
+    }
+}
+
+/// The changed text, reviewed, is what was foretold, and the finding is cleared.
+fn assert_comes_true(document: &Document, review: &Review, target: &Target, remedy: &Remedy) {
+    let finding = &review.findings[target.finding];
+    let (told, came) = (foretold(&remedy.effect.after), applied(document, remedy));
+    let what = format!("{}: {} {:?}", document.files[0].name, finding.subject.name, remedy.changes);
+    for (told, came) in told.iter().zip(&came) {
+        assert_eq!(told, came, "{what}");
+    }
+    assert_eq!(told.len(), came.len(), "{what}");
+    let own = |line: &&String| {
+        line.starts_with(&format!("{} {} {} ", finding.card.name, finding.subject.name, finding.check))
+    };
+    assert!(came.iter().filter(own).all(|line| line.contains(&format!("{:?}", Verdict::Sound))), "{what}");
 }
 
 /// Every move of one element of the coolant's path: in the reading and in the text.

@@ -18,7 +18,7 @@ const ALLOWED: &[(&str, &[&str], &[&str])] = &[
     ("solve", &["machine", "physics", "quantity"], &["document"]),
     ("rule", &["solve", "machine", "physics", "quantity"], &[]),
     ("engine", &["rule", "solve", "machine", "quantity"], &["document"]),
-    ("decide", &["engine", "rule", "machine", "quantity"], &["document", "catalogue", "rulebook"]),
+    ("decide", &["engine", "rule", "solve", "machine", "quantity"], &["document", "catalogue", "rulebook"]),
     ("render", &["decide", "engine", "rule", "machine", "document", "quantity"], &[]),
     ("trial", &["engine", "rule", "machine", "document", "catalogue", "quantity"], &[]),
     (

@@ -2,126 +2,258 @@
 
 use super::Heard;
 use super::change::Change;
+use super::dial::Dial;
 use super::effect::{Effect, twin};
-use engine::{Finding, Place, Review, verdicts, verdicts_of};
-use machine::{Asked, Document, Machine, Node, NodeId, NodeKind, Setting, Swaps, WhatIf, asked, setting};
-use rayon::prelude::*;
+use engine::{Finding, Place, Run, case_points, verdicts, verdicts_of};
+use machine::{Asked, Document, FileId, Machine, Node, NodeId, NodeKind, Setting, Swaps, WhatIf, asked, setting};
 use rule::{Outcome, Rule, Verdict};
+use solve::{CasePoint, Item, Misfit, bill, misfits, twins};
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 /// One written value.
 #[derive(Debug)]
 pub(super) struct Input {
     pub path: String,
     pub text: String,
-    pub asked: Asked,
     pub setting: Setting,
+    node: NodeId,
+    /// Found out when it is first wanted: the machine is read once for it.
+    asked: OnceLock<Asked>,
+}
+
+impl Input {
+    fn new(node: NodeId, path: String, text: String) -> Self {
+        Self { setting: setting(&path), path, text, node, asked: OnceLock::new() }
+    }
+
+    pub fn asked(&self, document: &Document) -> Asked {
+        *self.asked.get_or_init(|| asked(document, self.node))
+    }
+
+    /// The builder can choose it, or promise to keep to it.
+    pub fn is_free(&self) -> bool {
+        matches!(self.setting, Setting::Choice | Setting::LimitOfUse)
+    }
+}
+
+/// Every written value, and what follows from the text alone.
+pub(super) struct Written {
+    inputs: BTreeMap<NodeId, Input>,
+    twins: Vec<[NodeId; 2]>,
+    /// What does not fit as it is written: its author knows better.
+    known_misfits: Vec<Misfit>,
+    bill: Vec<Item>,
+}
+
+impl Written {
+    pub fn new(document: &Document, machine: &Machine) -> Self {
+        let mut inputs = BTreeMap::new();
+        collect(document, &document.root, &mut Vec::new(), &mut inputs);
+        let as_written = WhatIf::default();
+        Self {
+            inputs,
+            twins: twins(machine),
+            known_misfits: misfits(machine, &as_written),
+            bill: bill(machine, &as_written),
+        }
+    }
 }
 
 /// Whatever a change is tried on.
+#[derive(Clone, Copy)]
 pub(super) struct Bench<'a> {
     pub document: &'a Document,
     pub machine: &'a Machine,
     pub rules: &'a [&'a dyn Rule],
-    pub review: &'a Review,
-    inputs: BTreeMap<NodeId, Input>,
-    only: Option<&'a str>,
+    /// All checks of the machine as it is.
+    pub run: &'a Run,
+    pub findings: &'a [Finding],
+    pub written: &'a Written,
+    /// The path of the one input that may change.
+    pub only: Option<&'a str>,
+    /// For a machine that has been changed already: the one before, what was changed, and the finding there.
+    pub before: Option<(&'a Bench<'a>, &'a [Change], &'a Finding)>,
 }
 
 impl<'a> Bench<'a> {
-    pub fn new(
-        document: &'a Document,
-        machine: &'a Machine,
-        rules: &'a [&'a dyn Rule],
-        review: &'a Review,
-        only: Option<&'a str>,
-    ) -> Self {
-        let mut written = BTreeMap::new();
-        collect(document, &document.root, &mut Vec::new(), &mut written);
-        let inputs = written
-            .into_par_iter()
-            .map(|(node, (path, text))| {
-                let asked = asked(document, node);
-                let setting = setting(&path);
-                (node, Input { path, text, asked, setting })
-            })
-            .collect();
-        Self { document, machine, rules, review, inputs, only }
+    /// All written values, with their nodes.
+    pub fn inputs(&self) -> impl Iterator<Item = (NodeId, &'a Input)> + use<'a> {
+        self.written.inputs.iter().map(|(node, input)| (*node, input))
     }
 
-    /// Values that may change, with their nodes.
-    pub fn inputs(&self) -> impl Iterator<Item = (NodeId, &Input)> {
-        let wanted = |input: &Input| self.only.is_none_or(|only| input.path == only);
-        self.inputs.iter().filter(move |(_, input)| wanted(input)).map(|(node, input)| (*node, input))
+    pub fn input(&self, node: NodeId) -> Option<&'a Input> {
+        self.written.inputs.get(&node.node())
     }
 
-    pub fn input(&self, node: NodeId) -> Option<&Input> {
-        self.inputs.get(&node.node())
+    /// Whether one of these paths may change.
+    pub fn wanted<'p>(&self, mut paths: impl Iterator<Item = &'p str>) -> bool {
+        self.only.is_none_or(|only| paths.any(|path| path == only))
     }
 
-    /// The path of the one input that may change.
-    pub fn only(&self) -> Option<&'a str> {
-        self.only
+    /// Sizes of a field in the libraries and in stock.
+    pub fn stocked(&self, field: &str) -> Vec<f64> {
+        let there =
+            |input: &Input| self.document.place(input.node).file != FileId(0) || input.path.starts_with("stock.");
+        let of =
+            self.written.inputs.values().filter(|input| input.path.rsplit('.').next() == Some(field) && there(input));
+        of.filter_map(|input| match input.asked(self.document) {
+            Asked::Number(kind) => number(&input.text, kind),
+            _ => None,
+        })
+        .collect()
+    }
+
+    /// A number and those that change together with it, where all of them are the builder's to choose.
+    pub fn together(&self, node: NodeId) -> Vec<NodeId> {
+        let mut group = vec![node];
+        let mut next = 0;
+        while let Some(node) = group.get(next).copied() {
+            next += 1;
+            for [a, b] in &self.written.twins {
+                let other = if *a == node { b } else { a };
+                if (*a == node || *b == node) && !group.contains(other) {
+                    group.push(*other);
+                }
+            }
+        }
+        let chosen = |node: &NodeId| self.input(*node).is_some_and(|input| input.setting == Setting::Choice);
+        if group.iter().all(chosen) { group } else { vec![node] }
+    }
+
+    /// Nothing new is at odds with anything else.
+    pub fn fits(&self, machine: &Machine, what_if: &WhatIf) -> bool {
+        misfits(machine, what_if).iter().all(|misfit| self.written.known_misfits.contains(misfit))
     }
 
     /// What a check makes of the input that was asked for.
     pub fn heard(&self, path: &str, finding: &Finding) -> Heard {
-        let Some((node, input)) = self.inputs.iter().find(|(_, input)| input.path == path) else {
+        let Some((node, input)) = self.written.inputs.iter().find(|(_, input)| input.path == path) else {
             return if path == "cooling.circuit" { Heard::Tried } else { Heard::Nowhere };
         };
-        match input.asked {
-            Asked::Name(_) => Heard::Tried,
+        match input.asked(self.document) {
+            Asked::Name(_) | Asked::Word(_) => Heard::Tried,
             Asked::Other => Heard::NotRead,
             Asked::Number(_) | Asked::Range(_) => {
-                let read = finding.reads.nodes.iter().any(|read| read.node() == *node);
+                let mut reads = finding.reads.nodes.iter();
+                let read = reads.any(|read| read.node() == *node || self.together(*node).contains(read));
                 match (read, input.setting) {
                     (false, _) => Heard::NotRead,
                     (true, Setting::Fact) => Heard::Fact,
+                    (true, Setting::Bound) => Heard::Bound,
                     (true, _) => Heard::Tried,
                 }
             }
         }
     }
 
-    /// Where the check of a finding stands, in all case points.
+    /// Where the check of a finding stands, in all case points in which it is judged, or in all if it is
+    /// judged in none.
     pub fn places(&self, finding: &Finding) -> Vec<Place> {
         let rule = finding.place().rule;
-        let rows = self.review.run.rows();
+        let rows = self.run.rows();
         rows.filter(|(place, _, checked)| {
-            place.rule == rule && checked.check == finding.check && checked.subject == finding.subject
+            let own = place.rule == rule && checked.check == finding.check && checked.subject == finding.subject;
+            let judged = !matches!(checked.outcome, Outcome::NotJudged(_) | Outcome::Broken(_));
+            own && (judged || finding.verdict == Verdict::NotJudged)
         })
         .map(|(place, _, _)| place)
         .collect()
     }
 
-    /// Headroom of a check in some case points with numbers replaced: the least of them. None where it cannot be judged.
-    pub fn headroom(&self, places: &[Place], what_if: &WhatIf, changed: &[NodeId]) -> Option<f64> {
+    /// Headroom of a check in some case points with dials set: the least of them. None where it cannot be judged, or where
+    /// something no longer fits.
+    pub fn at(&self, places: &[Place], dials: &[&Dial<'_>], numbers: &[f64]) -> Option<f64> {
+        let (what_if, changed) = turned(dials, numbers);
+        if !self.fits(self.machine, &what_if) {
+            return None;
+        }
         let mut least = f64::INFINITY;
         for place in places {
-            let rule = self.rules.get(place.rule)?;
-            let checked = self.review.run.one(self.machine, *rule, *place, what_if, changed, false)?;
-            least = least.min(match checked.outcome {
-                Outcome::Held(margin) => margin.held.headroom(margin.required.value),
-                Outcome::Breach { .. } => f64::MIN,
-                Outcome::Clear(_) | Outcome::Aside(_) => f64::INFINITY,
-                Outcome::NotJudged(_) | Outcome::Broken(_) => return None,
-            });
+            least = least.min(self.headroom(*place, &what_if, &changed)?);
         }
         Some(least)
     }
 
-    /// The findings of one rule, or of all, on the machine with these changes.
-    pub fn after(&self, changes: &[Change], rule: Option<&'a dyn Rule>) -> Option<Vec<Finding>> {
-        if let (None, Some((what_if, changed))) = (rule, self.what_if(changes)) {
-            let run = self.review.run.again(self.machine, self.rules, &what_if, &changed);
-            return Some(verdicts_of(&run, self.machine, self.rules));
+    /// The case point in which a check has the least headroom with dials set, if it has too little there. None where
+    /// something no longer fits.
+    pub fn short(&self, places: &[Place], dials: &[&Dial<'_>], numbers: &[f64]) -> Option<Option<Place>> {
+        let (what_if, changed) = turned(dials, numbers);
+        if !self.fits(self.machine, &what_if) {
+            return None;
         }
+        let mut least = (0.0, None);
+        for place in places {
+            // Whether it can still be judged is seen in the review of the whole machine.
+            let headroom = self.headroom(*place, &what_if, &changed).unwrap_or(f64::INFINITY);
+            if headroom < least.0 {
+                least = (headroom, Some(*place));
+            }
+        }
+        Some(least.1)
+    }
+
+    fn headroom(&self, place: Place, what_if: &WhatIf, changed: &[NodeId]) -> Option<f64> {
+        let rule = self.rules.get(place.rule)?;
+        let checked = self.run.one(self.machine, *rule, place, what_if, changed, false)?;
+        match checked.outcome {
+            Outcome::Held(margin) => Some(margin.held.headroom(margin.required.value)),
+            Outcome::Breach { .. } => Some(f64::MIN),
+            Outcome::Clear(_) | Outcome::Aside(_) => Some(f64::INFINITY),
+            Outcome::NotJudged(_) | Outcome::Broken(_) => None,
+        }
+    }
+
+    /// The machine read again with these changes, if the types take them and everything fits.
+    pub fn changed(&self, changes: &[Change]) -> Option<Machine> {
         let swaps: Option<Swaps> = changes.iter().map(|change| change.swap(self.document)).collect();
         let machine = Machine::read(self.document, &swaps?).ok()?;
-        Some(match rule {
-            Some(rule) => verdicts(&machine, &[rule]),
-            None => verdicts(&machine, self.rules),
-        })
+        self.fits(&machine, &WhatIf::default()).then_some(machine)
+    }
+
+    /// What a finding's own check comes to on another machine: where it governs now, and where that is enough, everywhere.
+    /// None where it is no longer a question.
+    pub fn own(&self, finding: &Finding, machine: &Machine) -> Option<Finding> {
+        let rule = [*self.rules.get(finding.place().rule)?];
+        let points = case_points(machine);
+        let now = points.get(finding.place().point..=finding.place().point)?;
+        let on = |points: &[CasePoint]| {
+            let run = Run::full(machine, &rule, points, &WhatIf::default());
+            twin(&verdicts_of(&run, machine, &rule), finding).cloned()
+        };
+        match on(now) {
+            Some(own) if own.verdict != Verdict::Sound => Some(own),
+            _ => on(&points),
+        }
+    }
+
+    /// What these changes do to the whole machine, if they clear the finding, and its headroom then.
+    pub fn foretell(&self, finding: &Finding, changes: &[Change]) -> Option<(Effect, f64)> {
+        if let Some((bench, former, finding)) = self.before {
+            return bench.foretell(finding, &[former, changes].concat());
+        }
+        let (after, bill) = match self.what_if(changes) {
+            Some((what_if, changed)) => {
+                if !self.fits(self.machine, &what_if) {
+                    return None;
+                }
+                let run = self.run.again(self.machine, self.rules, &what_if, &changed);
+                (verdicts_of(&run, self.machine, self.rules), bill(self.machine, &what_if))
+            }
+            None => {
+                let machine = self.changed(changes)?;
+                (verdicts(&machine, self.rules), bill(&machine, &WhatIf::default()))
+            }
+        };
+        let own = twin(&after, finding);
+        // What is cleared by no longer being judged in some case is not cleared.
+        if own.is_some_and(|own| own.verdict != Verdict::Sound || own.gaps.len() > finding.gaps.len()) {
+            return None;
+        }
+        let headroom = own.map_or(f64::INFINITY, Finding::headroom);
+        let mut effect = Effect::between(self.findings, &after);
+        effect.weigh(&self.written.bill, &bill);
+        Some((effect, headroom))
     }
 
     /// Replaced numbers, when the texts say nothing but numbers: what is said of where a figure comes from is read too.
@@ -134,24 +266,16 @@ impl<'a> Bench<'a> {
             if input.text.contains('(') {
                 return None;
             }
-            set(&mut what_if, &mut changed, node.node(), input.asked, text)?;
+            set(&mut what_if, &mut changed, node.node(), input.asked(self.document), text)?;
         }
         Some((what_if, changed))
     }
+}
 
-    /// What these changes do, if they clear the finding. `Err` is where the check then governs, if it is judged.
-    pub fn foretell(&self, finding: &Finding, changes: &[Change]) -> Result<(Effect, f64), Option<usize>> {
-        let after = self.after(changes, None).ok_or(None)?;
-        let own = twin(&after, finding);
-        match own.map(|own| own.verdict) {
-            None | Some(Verdict::Sound) => {
-                let headroom = own.map_or(f64::INFINITY, Finding::headroom);
-                Ok((Effect::between(&self.review.findings, &after), headroom))
-            }
-            Some(Verdict::Fails | Verdict::Thin) => Err(own.map(|own| own.place().point)),
-            Some(Verdict::NotJudged | Verdict::Broken) => Err(None),
-        }
-    }
+fn turned(dials: &[&Dial<'_>], numbers: &[f64]) -> (WhatIf, Vec<NodeId>) {
+    let (mut what_if, mut changed) = (WhatIf::default(), Vec::new());
+    dials.iter().zip(numbers).for_each(|(dial, si)| dial.set(&mut what_if, &mut changed, *si));
+    (what_if, changed)
 }
 
 /// Sets what a text says: a number, or both ends of a range.
@@ -174,7 +298,7 @@ pub(super) fn set(
             what_if.set(node.upper(), high.si);
             changed.extend([node, node.upper()]);
         }
-        Asked::Name(_) | Asked::Other => return None,
+        Asked::Name(_) | Asked::Word(_) | Asked::Other => return None,
     }
     Some(())
 }
@@ -187,7 +311,7 @@ pub(super) fn number(text: &str, kind: &'static quantity::Kind) -> Option<f64> {
 }
 
 /// Scalars of files that are not built in, each once, with the path that comes first in the tree.
-fn collect(document: &Document, node: &Node, trail: &mut Vec<String>, found: &mut BTreeMap<NodeId, (String, String)>) {
+fn collect(document: &Document, node: &Node, trail: &mut Vec<String>, found: &mut BTreeMap<NodeId, Input>) {
     match &node.kind {
         NodeKind::Map(entries) => {
             for entry in entries {
@@ -207,7 +331,7 @@ fn collect(document: &Document, node: &Node, trail: &mut Vec<String>, found: &mu
         NodeKind::Scalar { text, .. } => {
             let file = document.place(node.id).file;
             if document.file(file).is_some_and(|file| !file.built_in) {
-                found.entry(node.id).or_insert_with(|| (trail.join("."), text.to_string()));
+                found.entry(node.id).or_insert_with(|| Input::new(node.id, trail.join("."), text.to_string()));
             }
         }
         NodeKind::Null => {}

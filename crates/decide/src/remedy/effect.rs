@@ -2,6 +2,7 @@
 
 use engine::Finding;
 use rule::{Consequence, Verdict};
+use solve::Item;
 
 /// One check, as it is named before and after a change.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -40,6 +41,9 @@ pub struct Effect {
     pub unjudged: Vec<Name>,
     /// The gravest margin before and after: a failure first, then the class, then the headroom.
     pub gravest: (Option<Foretold>, Option<Foretold>),
+    /// How much heavier it gets, in kg, and how much dearer; none where sizes, densities or prices do not tell.
+    pub mass: Option<f64>,
+    pub price: Option<f64>,
     /// Every check afterwards, in the order in which the rules ask.
     pub after: Vec<Foretold>,
 }
@@ -73,6 +77,36 @@ impl Effect {
         let conceded = |finding: &Finding| twin(before, finding).is_some_and(|old| !old.stands());
         effect.gravest = (gravest(before, &conceded), gravest(after, &conceded));
         effect
+    }
+
+    /// Costs nothing elsewhere.
+    pub(super) fn is_harmless(&self) -> bool {
+        self.broken.is_empty() && self.thinned.is_empty() && self.unjudged.is_empty()
+    }
+
+    /// What weighs or costs another amount than before.
+    pub(super) fn weigh(&mut self, before: &[Item], after: &[Item]) {
+        let pairs = || {
+            let now = |old: &Item| after.iter().find(|new| new.of == old.of).copied();
+            before.iter().filter_map(move |old| Some((*old, now(old)?)))
+        };
+        let sum = |of: fn(&Item) -> Option<f64>| {
+            let differences = pairs().filter_map(|(old, new)| Some(of(&new)? - of(&old)?)).filter(|by| *by != 0.0);
+            differences.fold(None, |sum, by| Some(sum.unwrap_or(0.0) + by))
+        };
+        self.mass = sum(|item| item.mass);
+        self.price = sum(|item| item.price);
+    }
+
+    /// The gravest margin of the machine has less left over than before.
+    pub(super) fn worsens_the_gravest(&self) -> bool {
+        match &self.gravest {
+            (Some(before), Some(after)) => {
+                let level = |told: &Foretold| told.verdict;
+                level(after) < level(before) || level(after) == level(before) && after.headroom < before.headroom
+            }
+            _ => false,
+        }
     }
 }
 

@@ -2,8 +2,6 @@
 
 use quantity::{Kind, Unit};
 
-/// How far a number may go from what is written.
-const FACTOR: f64 = 4.0;
 /// Of a temperature, or of a difference of two.
 const KELVINS: [f64; 4] = [2.5, 7.5, 18.0, 40.0];
 const STEPS: usize = 4;
@@ -26,16 +24,47 @@ impl Side {
     }
 }
 
-/// Both sides of a number, inside the bounds of its kind and not below what makes sense; empty where it cannot be scaled.
-pub(super) fn sides(from: f64, kind: &Kind, least: f64) -> [Side; 2] {
+/// Both sides of a number up to `reach` times more or less, inside the bounds of its kind and not below what makes sense;
+/// empty where it cannot be scaled.
+pub(super) fn sides(from: f64, kind: &Kind, reach: f64, least: f64) -> [Side; 2] {
     [true, false].map(|up| {
-        let mut steps = steps(from, kind, up);
+        let mut steps = steps(from, kind, reach, up);
         steps.retain(|step| up || *step >= least);
         Side { up, from, steps, whole: kind.whole }
     })
 }
 
-fn steps(from: f64, kind: &Kind, up: bool) -> Vec<f64> {
+/// A side as far as it fits: the first step that does not becomes the last number that does.
+pub(super) fn cut(mut side: Side, fits: &dyn Fn(f64) -> bool) -> Side {
+    let Some(first) = side.steps.iter().position(|step| !fits(*step)) else { return side };
+    let (mut inside, mut outside) = match (first.checked_sub(1), side.steps.get(first)) {
+        (before, Some(outside)) => (before.and_then(|at| side.steps.get(at)).copied().unwrap_or(side.from), *outside),
+        (_, None) => return side,
+    };
+    let last = inside;
+    for _ in 0..HALVINGS {
+        let middle = between(inside, outside, side.whole);
+        if middle == inside || middle == outside {
+            break;
+        }
+        if fits(middle) {
+            inside = middle;
+        } else {
+            outside = middle;
+        }
+    }
+    side.steps.truncate(first);
+    if inside != last {
+        side.steps.push(inside);
+    }
+    side
+}
+
+fn between(a: f64, b: f64, whole: bool) -> f64 {
+    if whole { ((a + b) / 2.0).round() } else { (a + b) / 2.0 }
+}
+
+fn steps(from: f64, kind: &Kind, reach: f64, up: bool) -> Vec<f64> {
     let absolute = matches!(kind.key, "temperature" | "temperature_difference");
     let sign = if up { 1.0 } else { -1.0 };
     let (least, most) = (kind.bounds.least, kind.bounds.most);
@@ -45,9 +74,9 @@ fn steps(from: f64, kind: &Kind, up: bool) -> Vec<f64> {
         let to = if absolute {
             from + sign * KELVINS.get(step - 1).copied().unwrap_or(0.0)
         } else if (from > 0.0) == up {
-            from * FACTOR.powf(power)
+            from * reach.powf(power)
         } else {
-            from / FACTOR.powf(power)
+            from / reach.powf(power)
         };
         let to = if kind.whole { if up { to.ceil() } else { to.floor() } } else { to };
         let inside = to.clamp(least, most);
@@ -91,7 +120,7 @@ pub(super) fn walk(side: &Side, whole: bool, at: &dyn Fn(f64) -> Option<f64>) ->
 fn halve(side: &Side, short: f64, enough: f64, at: &dyn Fn(f64) -> Option<f64>) -> f64 {
     let (mut short, mut enough) = (short, enough);
     for _ in 0..HALVINGS {
-        let middle = if side.whole { ((short + enough) / 2.0).round() } else { (short + enough) / 2.0 };
+        let middle = between(short, enough, side.whole);
         if middle == short || middle == enough {
             break;
         }
@@ -130,7 +159,7 @@ mod tests {
     use quantity::{Measure, m};
 
     fn one(from: f64, kind: &Kind, up: bool, at: &dyn Fn(f64) -> Option<f64>) -> Option<f64> {
-        let [above, below] = sides(from, kind, f64::NEG_INFINITY);
+        let [above, below] = sides(from, kind, 4.0, f64::NEG_INFINITY);
         walk(if up { &above } else { &below }, false, at).met
     }
 
@@ -151,17 +180,28 @@ mod tests {
 
     #[test]
     fn steps_stay_inside_the_bounds() {
-        assert_eq!(sides(0.9, m::Percentage::KIND, f64::NEG_INFINITY)[0].steps, [1.0]);
-        assert!(sides(0.0, m::Length::KIND, f64::NEG_INFINITY).iter().all(|side| side.steps.is_empty()));
-        assert!(sides(1.0, m::Count::KIND, f64::NEG_INFINITY)[1].steps.iter().all(|step| *step >= 0.0));
-        let [above, below] = sides(-0.015, m::Position::KIND, f64::NEG_INFINITY);
+        assert_eq!(sides(0.9, m::Percentage::KIND, 4.0, f64::NEG_INFINITY)[0].steps, [1.0]);
+        assert!(sides(0.0, m::Length::KIND, 4.0, f64::NEG_INFINITY).iter().all(|side| side.steps.is_empty()));
+        assert!(sides(1.0, m::Count::KIND, 4.0, f64::NEG_INFINITY)[1].steps.iter().all(|step| *step >= 0.0));
+        let [above, below] = sides(-0.015, m::Position::KIND, 4.0, f64::NEG_INFINITY);
         assert!(above.steps.iter().all(|step| *step > -0.015) && below.steps.iter().all(|step| *step < -0.015));
+    }
+
+    #[test]
+    fn a_side_ends_where_it_no_longer_fits() {
+        let up = |from: f64, kind| sides(from, kind, 4.0, f64::NEG_INFINITY)[0].clone();
+        let ends = |side: Side, fits: &dyn Fn(f64) -> bool| cut(side, fits).steps.last().copied();
+        let last = ends(up(10.0, m::Length::KIND), &|x| x < 18.0).unwrap();
+        assert!((17.9..18.0).contains(&last), "{last}");
+        assert_eq!(ends(up(9.0, m::Count::KIND), &|x| x < 10.5), Some(10.0));
+        assert_eq!(ends(up(9.0, m::Count::KIND), &|x| x < 9.5), None);
+        assert_eq!(ends(up(10.0, m::Length::KIND), &|_| true), Some(40.0));
     }
 
     #[test]
     fn a_hill_turns_and_a_slope_does_not() {
         let walked = |at: &dyn Fn(f64) -> f64| {
-            sides(10.0, m::Length::KIND, f64::NEG_INFINITY).map(|side| walk(&side, true, &|x| Some(at(x))))
+            sides(10.0, m::Length::KIND, 4.0, f64::NEG_INFINITY).map(|side| walk(&side, true, &|x| Some(at(x))))
         };
         assert!(turns(10.0, -1.0, &walked(&|x| -(x - 10.0).abs() - 1.0)));
         assert!(!turns(10.0, -1.0, &walked(&|x| x - 11.0)));

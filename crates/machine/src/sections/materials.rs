@@ -74,6 +74,8 @@ pub struct Material {
     pub annealed: Option<bool>,
     pub dried: Option<bool>,
     pub layer_height: Given<m::Length>,
+    /// Of one kilogram, in the money in which you count.
+    pub price: Given<m::Price>,
     /// Tolerance of the figures above where none is written beside one.
     pub spread: Given<m::Percentage>,
     pub basis: Option<Basis>,

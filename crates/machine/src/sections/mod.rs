@@ -12,6 +12,7 @@ mod materials;
 mod powertrain;
 mod running_gear;
 mod service;
+mod stock;
 mod structure;
 mod suspension;
 
@@ -26,6 +27,7 @@ pub use materials::*;
 pub use powertrain::*;
 pub use running_gear::*;
 pub use service::*;
+pub use stock::*;
 pub use structure::*;
 pub use suspension::*;
 
@@ -62,6 +64,8 @@ pub struct Spec {
     /// What the builder can see while driving.
     pub instruments: Map<Instrument>,
     pub service: Service,
+    /// What could be bought, or lies in a drawer; it is no part of the machine.
+    pub stock: Stock,
     /// Findings that the builder accepts, each with a reason.
     pub concessions: Map<Concession>,
     /// Figures that stand in for what is not given; written here they replace the built-in ones.

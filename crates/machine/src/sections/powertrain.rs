@@ -438,6 +438,8 @@ pub struct RollingBearing {
     /// Lowest temperature of its grease.
     pub grease_from: Given<m::Temperature>,
     pub seat: Maybe<Seat>,
+    /// In the money in which you count.
+    pub price: Given<m::Price>,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -469,6 +471,8 @@ pub struct PlainBearing {
     pub zone: Maybe<Ref<crate::sections::ZoneTarget>>,
     /// Bush temperature at the end of a climb, where it was measured.
     pub temperature: Given<m::Temperature>,
+    /// In the money in which you count.
+    pub price: Given<m::Price>,
 }
 
 words! {

@@ -53,6 +53,8 @@ pub struct Spring {
     pub rate: Given<m::SpringRate>,
     /// Length with the coils pressed together, where it was measured.
     pub solid_length: Given<m::Length>,
+    /// Of one spring, in the money in which you count.
+    pub price: Given<m::Price>,
 }
 
 words! {
