@@ -5,6 +5,11 @@ use rule::{Overview, Rule};
 /// First stage: one question each, independent of one another.
 pub static RULES: &[&dyn Rule] = &[
     &condensation_margin::CondensationMargin,
+    &pump_suction::PumpSuction,
+    &pump_priming::PumpPriming,
+    &reservoir_level::ReservoirLevel,
+    &loop_pressure::LoopPressure,
+    &strainer_loss::StrainerLoss,
     &bearing_pv::BearingPv,
     &track_ring_speed::TrackRingSpeed,
     &carbon_friction_contact::CarbonFrictionContact,
