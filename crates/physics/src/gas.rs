@@ -30,6 +30,17 @@ pub fn expanded_volume(volume: Volume, density: MassDensity, density_now: MassDe
     volume * (density / density_now)
 }
 
+/// What a gas loses in volume when it is pressed harder at its temperature, V·(1 − p₁/p₂).
+///
+/// Inputs: volume V (m³) at the absolute pressure p₁ (Pa); absolute pressure p₂ now.
+/// Returns: volume (m³), negative where it is pressed less.
+/// Valid for: as [`pressure_after`]; nothing dissolves.
+/// Source: ideal gas law (Boyle); published.
+#[must_use]
+pub fn squeezed_volume(volume: Volume, pressure: Pressure, pressure_now: Pressure) -> Volume {
+    volume * (1.0 - (pressure / pressure_now).si())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -46,6 +57,17 @@ mod tests {
                 assert!(((back / p).si() - 1.0).abs() < 1e-12);
             }
         }
+    }
+
+    #[test]
+    fn a_bubble_at_twice_the_pressure_is_half_as_large() {
+        let v = Volume::from_si(3e-6);
+        let lost = squeezed_volume(v, Pressure::from_si(100e3), Pressure::from_si(200e3));
+        assert!((lost.si() - 1.5e-6).abs() < 1e-18);
+        // Second route: the volume at which the gas law gives that pressure.
+        let t = celsius(20.0);
+        let back = pressure_after(Pressure::from_si(100e3), v, t, v - lost, t);
+        assert!((back.si() - 200e3).abs() < 1e-6);
     }
 
     #[test]

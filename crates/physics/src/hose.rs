@@ -103,6 +103,18 @@ pub fn stretch_pressure(modulus: Pressure, bore: Length, wall: Length, barb: Len
     modulus * stretch.max(0.0) * (2.0 * wall / (bore + barb))
 }
 
+/// Pressure at which a rubber hose that is held at its length bulges without end, (E/3)·ln(ro/ri).
+///
+/// Inputs: modulus E (Pa) at small strain; bore (m), a diameter; wall (m).
+/// Returns: pressure (Pa), inside less outside.
+/// Valid for: soft rubber without fabric in it. Free to lengthen it bulges at three quarters of it; rubber that stiffens when
+/// stretched far stands more.
+/// Source: the simplest law of rubber, Rivlin 1949, integrated over the wall; published.
+#[must_use]
+pub fn balloon_pressure(modulus: Pressure, bore: Length, wall: Length) -> Pressure {
+    modulus * ((bore + 2.0 * wall) / bore).si().ln() / 3.0
+}
+
 /// Pressure inside at which a hose slips off its barb, 4·µ·(p·l + q·w) / d: friction on the barb against the push on its end.
 ///
 /// Inputs: friction µ of the wet hose on the barb; pressure p (Pa) of the hose on it over its length l (m); pressure q (Pa)
@@ -182,6 +194,26 @@ mod tests {
         }
         assert!((ovality_factor(Ratio::from_si(0.05)).unwrap().si() - 0.64).abs() < 5e-3);
         assert!(ovality_factor(Ratio::from_si(0.4)).is_err());
+    }
+
+    #[test]
+    fn a_hose_bulges_where_the_pressure_over_the_wall_ends_by_integration() {
+        // p = ∫ G·(λ² − 1/λ²)·dr/r over the wall, λ = r/R, the rubber keeping its volume: it rises towards the limit.
+        let (e, inner, outer) = (3.5e6, 3e-3, 4.5e-3);
+        let pressure = |bore: f64| {
+            let steps = 2000;
+            let end = (bore * bore + outer * outer - inner * inner).sqrt();
+            let h = (end - bore) / f64::from(steps);
+            let at = |r: f64| {
+                let square = r * r / (r * r - bore * bore + inner * inner);
+                e / 3.0 * (square - 1.0 / square) / r
+            };
+            (0..steps).map(|step| h * at(bore + (f64::from(step) + 0.5) * h)).sum::<f64>()
+        };
+        let limit = balloon_pressure(Pressure::from_si(e), mm(6.0), mm(1.5)).si();
+        assert!((limit - 473.0e3).abs() < 100.0, "{limit}");
+        assert!(pressure(2.0 * inner) < limit && pressure(10.0 * inner) < limit);
+        assert!((pressure(100.0 * inner) / limit - 1.0).abs() < 1e-3);
     }
 
     #[test]

@@ -65,6 +65,17 @@ pub fn centrifugal_flow(shut_off: Pressure, free_flow: VolumeRate, rise: Pressur
     free_flow * left.max(0.0).sqrt()
 }
 
+/// Pressure that lifting a liquid takes, ρ·g·h.
+///
+/// Inputs: density ρ (kg/m³); height h (m).
+/// Returns: pressure (Pa).
+/// Valid for: any.
+/// Source: definition.
+#[must_use]
+pub fn lift(density: MassDensity, height: Length) -> Pressure {
+    Pressure::from_si(density.si() * crate::air::GRAVITY * height.si())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

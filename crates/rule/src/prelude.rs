@@ -10,5 +10,5 @@ pub use alloc::{format, string::String, string::ToString, vec, vec::Vec};
 pub use machine::*;
 pub use physics;
 pub use quantity::{self, m, show, types::*};
-pub use solve::coolant::{Circuit, ElementState, liquid};
+pub use solve::coolant::{Circuit, ElementState, Gas, liquid};
 pub use solve::{At, CasePoint, gears, strength, thermal};

@@ -14,6 +14,7 @@
 //! - Dissolved air comes out well above the vapour pressure; only the vapour pressure limits what a pump can draw.
 //! - A stopped loop has no draught of its own: each element stands by itself.
 
+mod asked;
 mod elements;
 mod flow;
 pub mod liquid;
@@ -27,6 +28,8 @@ mod steady;
 mod still;
 #[cfg(test)]
 mod tests;
+
+pub use asked::Rubber;
 
 use crate::at::At;
 use elements::{Loop, Strained};

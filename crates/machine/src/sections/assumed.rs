@@ -34,6 +34,18 @@ pub struct Assumed {
     pub hose_to_air: Given<m::HeatTransfer>,
     /// Of a soft rubber hose.
     pub hose_modulus: Given<m::Modulus>,
+    pub hose_ovality: Given<m::Percentage>,
+    /// Of a clamp's band on the hose under it.
+    pub clamp_pressure: Given<m::Stress>,
+    pub clamp_width: Given<m::Length>,
+    /// Of a wet hose on its barb.
+    pub wet_rubber_friction: Given<m::Ratio>,
+    /// Least absolute pressure with which a pump fills.
+    pub pump_inlet_pressure: Given<m::Pressure>,
+    /// Air left in the loop, as a share of the coolant.
+    pub trapped_air: Given<m::Percentage>,
+    /// Diameter of the bubbles that are to leave.
+    pub bubble: Given<m::Length>,
     /// Share of a strainer's openings that is clogged when it gets cleaned.
     pub strainer_clogged: Given<m::Percentage>,
     pub meltwater: Given<m::Temperature>,

@@ -19,6 +19,17 @@ pub struct Cooling {
     /// Elements in flow order, beginning anywhere; the last leads back to the first. Neighbours that carry a `branch` lie
     /// side by side: those of one branch follow one another, those of different branches share the flow.
     pub circuit: Vec<Element>,
+    /// A jug filled by the return hose, the rest of the loop as it is, to set the worked-out losses right.
+    pub jug: Maybe<Jug>,
+}
+
+/// Litres in so many seconds.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Jug {
+    pub volume: Given<m::Volume>,
+    pub time: Given<m::Duration>,
+    /// Of the coolant at that time.
+    pub temperature: Given<m::Temperature>,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -35,6 +46,8 @@ pub struct Filling {
     pub volume: Given<m::Volume>,
     /// Temperature of coolant and air when the lid was closed.
     pub filled_at: Given<m::Temperature>,
+    /// Air that stays in hoses and plates after bleeding, as a share of the coolant.
+    pub trapped_air: Given<m::Percentage>,
 }
 
 words! {
@@ -48,8 +61,27 @@ pub struct Reservoir {
     pub plan_area: Given<m::Area>,
     /// Depth of the outlet below the level.
     pub outlet_depth: Given<m::Length>,
+    /// Longest inside measure of its plan.
+    pub length: Given<m::Length>,
     pub wall: Option<String>,
+    /// Its largest flat wall.
+    pub walls: Maybe<Walls>,
     pub lid: Maybe<Lid>,
+    /// How far the level falls when the pump starts in the cold.
+    pub level_drop: Given<m::Distance>,
+    /// Whether foam or a baffle keeps the outlet covered when the coolant is tossed about.
+    pub baffled: Maybe<bool>,
+    /// Highest pressure that it is made for.
+    pub pressure_max: Given<m::GaugePressure>,
+}
+
+/// A flat wall, held along its edges.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Walls {
+    pub material: Maybe<Ref<Material>>,
+    pub thickness: Given<m::Length>,
+    /// The shorter way across, between edges or ribs.
+    pub width: Given<m::Length>,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -98,6 +130,14 @@ pub struct Pump {
     /// Pressure at which a relief valve across the pump, or its own by-pass, lets coolant straight back to its inlet; leave
     /// it out where there is none.
     pub relief: Given<m::PressureLoss>,
+    /// A jug filled by the pump alone, through short open hoses, in place of the free flow.
+    pub jug: Maybe<Jug>,
+    /// Least pressure at its inlet with which it still fills, by its papers.
+    pub inlet_pressure_min: Given<m::Pressure>,
+    /// Suction that it makes on air, its inside wet.
+    pub dry_suction: Given<m::PressureLoss>,
+    /// Highest pressure that its housing is made for.
+    pub pressure_max: Given<m::GaugePressure>,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -115,6 +155,25 @@ pub struct Hose {
     /// Bends to and fro while driving, or whenever a lid is opened.
     pub moves: Maybe<bool>,
     pub clamped: Option<bool>,
+    /// At its flattest place: mean outer diameter less the least one, over the mean.
+    pub ovality: Given<m::Percentage>,
+    /// Highest pressure that it is made for, printed on it or in its papers.
+    pub working_pressure: Given<m::GaugePressure>,
+    /// Pressure that its ends stood when they were tried.
+    pub held: Given<m::GaugePressure>,
+    pub barb: Maybe<Barb>,
+}
+
+/// What the end of a hose is pushed over.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Barb {
+    /// Over its ridges.
+    pub diameter: Given<m::Length>,
+    /// As far as the hose is pushed on.
+    pub length: Given<m::Length>,
+    pub clamp_width: Given<m::Length>,
+    /// Of the clamp on the hose.
+    pub clamp_pressure: Given<m::Stress>,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -179,6 +238,10 @@ pub struct Plate {
     pub outside: Maybe<Outside>,
     /// Of its highest point above the coolant level in the reservoir.
     pub height_above_level: Given<m::Position>,
+    /// Whether air can be let out at its highest point.
+    pub bleeds: Maybe<bool>,
+    /// Highest pressure that it is made for.
+    pub pressure_max: Given<m::GaugePressure>,
     /// Name of the branch, where neighbours lie side by side.
     pub branch: Option<String>,
 }
@@ -193,6 +256,8 @@ pub struct Channel {
     pub turns: Given<m::Count>,
     /// Channels side by side.
     pub count: Given<m::Count>,
+    /// Thickness of the wall that closes it, over its width.
+    pub cover: Given<m::Length>,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -223,6 +288,8 @@ pub struct Strainer {
     pub open_area: Given<m::Area>,
     /// Share of the openings that is clogged when it gets cleaned.
     pub clogged: Given<m::Percentage>,
+    /// Highest pressure that it is made for.
+    pub pressure_max: Given<m::GaugePressure>,
     /// Name of the branch, where neighbours lie side by side.
     pub branch: Option<String>,
 }

@@ -58,6 +58,8 @@ pub(super) struct Loop<'a> {
     pub(super) powered: bool,
     /// What there is to push coolant into the pump before its inlet stands at the coolant's own vapour pressure, Pa.
     pub(super) feeds: f64,
+    /// Losses as measured over losses as worked out.
+    pub(super) measured: f64,
 }
 
 impl<'a> Loop<'a> {
@@ -115,7 +117,11 @@ impl<'a> Loop<'a> {
         let path = path.map(|(feeds, stretch)| (stretch, feeds)).collect();
         let pump = PumpCurve::read(at, pumps)?;
         let outside = around.outside.si();
-        let mut read = Self { stations, path, liquid, pump, outside, thermostat, powered, feeds: f64::INFINITY };
+        let mut read =
+            Self { stations, path, liquid, pump, outside, thermostat, powered, feeds: f64::INFINITY, measured: 1.0 };
+        if let Some(jug) = at.try_part(&cooling.jug) {
+            read.measured = read.measured(at, jug)?;
+        }
         read.feeds = super::reservoir::feeds(at, &read);
         Ok(read)
     }

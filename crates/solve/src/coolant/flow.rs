@@ -2,7 +2,8 @@
 
 use super::elements::{Loop, Role, Station};
 use super::path::Stretch;
-use machine::{Found, NotJudged};
+use crate::at::At;
+use machine::{Found, Jug, NotJudged};
 use physics::coolant::Properties;
 use quantity::Quantity;
 
@@ -69,7 +70,7 @@ impl Loop<'_> {
         };
         let share = Self::through(station, flows.shares.get(place).copied().unwrap_or(1.0), open);
         let (pressure, slope) = station.passage.loss(flows.total * share, liquid);
-        Lost { pressure, slope: slope * share }
+        Lost { pressure: self.measured * pressure, slope: self.measured * slope * share }
     }
 
     /// Loss of one stretch; branches are led towards equal losses on the way.
@@ -157,6 +158,41 @@ impl Loop<'_> {
             }
         }
         impossible()
+    }
+}
+
+/// A reading that is further from what the sizes give than this factor is a slip of the pen.
+const BELIEVED: f64 = 10.0;
+
+impl Loop<'_> {
+    /// Losses as the jug shows them over losses as the sizes give them.
+    ///
+    /// # Errors
+    /// More flow than the pump can make, or a slip of the pen.
+    pub(super) fn measured(&self, at: &At, jug: &Jug) -> Found<f64> {
+        let liquid = self.liquid.at(at, at.need(&jug.temperature)?)?;
+        let liquids = vec![liquid; self.stations.len()];
+        let mut flows = Flows { total: super::pump::jugged(at, jug)?, ..self.first_flows() };
+        let mut lost = 0.0;
+        for _ in 0..STEPS {
+            lost = 0.0;
+            let mut shifts = 0.0f64;
+            for (stretch, _) in &self.path {
+                let (here, shift) = self.stretch(stretch, &mut flows, &liquids, 1.0);
+                shifts = shifts.max(shift);
+                lost += here.pressure;
+            }
+            if shifts < SETTLED {
+                break;
+            }
+        }
+        let factor = self.pump.rise(flows.total, liquid.viscosity.si()).0 / lost;
+        if factor > 1.0 / BELIEVED && factor < BELIEVED {
+            return Ok(factor);
+        }
+        Err(NotJudged::NoSolution(
+            "the jug at the return hose shows a flow that pump and sizes cannot give: one of them is off by far".into(),
+        ))
     }
 }
 

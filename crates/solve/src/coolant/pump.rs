@@ -2,8 +2,13 @@
 
 use crate::at::At;
 use crate::drive::outside;
-use machine::{Found, NotJudged, PumpKind};
+use machine::{Found, Jug, NotJudged, PumpKind};
 use quantity::*;
+
+/// Litres in so many seconds.
+pub(super) fn jugged(at: &At, jug: &Jug) -> Found<f64> {
+    Ok((at.need(&jug.volume)? / at.need(&jug.time)?).si())
+}
 
 /// Rise over flow of all pumps of the circuit, one behind the other.
 pub(super) struct PumpCurve {
@@ -23,6 +28,7 @@ impl PumpCurve {
         let kind = *at.part(&pump.works_by)?;
         let free = match (at.try_get(&pump.free_flow), kind) {
             (Some(free), _) => free.si(),
+            (None, _) if pump.jug.there().is_some() => jugged(at, at.part(&pump.jug)?)?,
             (None, PumpKind::PositiveDisplacement) => {
                 let (turn, speed) = (at.try_get(&pump.displacement), at.try_get(&pump.speed));
                 match (turn, speed) {

@@ -2,14 +2,12 @@
 
 use super::elements::{Loop, Role, wall};
 use super::path::Stretch;
-use super::{Circuit, ElementState, Gas};
+use super::{Circuit, ElementState, Gas, Rubber};
 use crate::at::At;
 use crate::drive::outside;
 use machine::{Found, Hose, LidKind, NotJudged, Scale};
 use quantity::*;
 
-/// Rounds between the gas, the pressures that it puts on the hoses, and the room that swollen hoses leave it.
-const ROUNDS: usize = 4;
 /// Poisson ratio of soft rubber: it changes its shape, hardly its volume.
 const RUBBER: f64 = 0.49;
 /// m/s² (ISO 80000-3).
@@ -49,7 +47,8 @@ pub(super) fn feeds(at: &At, circuit: &Loop) -> f64 {
     let Ok(around) = at.surroundings() else { return f64::INFINITY };
     let still = vec![ElementState::resting(around.outside); circuit.stations.len()];
     let filled = Filled::read(at, circuit, &still);
-    let gas = filled.map_or(around.pressure.si(), |filled| filled.valved(filled.pressure(filled.shrunk)));
+    let gas =
+        filled.map_or(around.pressure.si(), |filled| filled.valved(filled.pressure(filled.gas + filled.shrunk, 0.0)));
     let properties = (circuit.liquid.at(at, around.outside), circuit.liquid.vapour_pressure(at, around.outside));
     let inlet = circuit.stations.iter().find(|station| station.role == Role::Pump).map_or(0.0, |pump| pump.height);
     let density = properties.0.map_or(0.0, |liquid| liquid.density.si());
@@ -147,18 +146,26 @@ impl Filled {
         })
     }
 
-    /// Of the gas where its room has grown by so much, as if no valve let anything out or in.
-    fn pressure(&self, grown: f64) -> f64 {
+    /// Of the gas where its room is `free` at no pressure and grows by `yields` for each Pa, as if no valve let anything out
+    /// or in: (p − vapour)·(free + yields·p) = air·V·T, whose greater root it is. Without any room it has no end.
+    fn pressure(&self, free: f64, yields: f64) -> f64 {
         if !self.closed {
             return self.open;
         }
-        let (then, now) = (Volume::from_si(self.gas), Volume::from_si(self.gas + grown));
-        if now.si() <= 0.0 {
-            return f64::INFINITY;
-        }
+        let then = Volume::from_si(self.gas);
         let temperature = ThermodynamicTemperature::from_si;
         let (filled, gas) = (temperature(self.filled_at), temperature(self.gas_at));
-        physics::gas::pressure_after(Pressure::from_si(self.air), then, filled, now, gas).si() + self.vapour
+        // What the gas would press in one cubic metre.
+        let one = Volume::from_si(1.0);
+        let presses = physics::gas::pressure_after(Pressure::from_si(self.air), then, filled, one, gas).si();
+        let (linear, constant) = (free - self.vapour * yields, self.vapour * free + presses);
+        let root = (linear * linear + 4.0 * yields * constant).sqrt();
+        // Both forms are the same root; each loses its digits where the other keeps them.
+        match linear > 0.0 {
+            true => 2.0 * constant / (linear + root),
+            false if yields > 0.0 => (root - linear) / (2.0 * yields),
+            false => f64::INFINITY,
+        }
     }
 
     /// What the valves of the lid leave of it.
@@ -171,28 +178,22 @@ impl Filled {
 
     /// The gas and the hoses, each as the other leaves it; and the pressure in the reservoir.
     fn settle(&self, circuit: &Loop, elements: &mut [ElementState], weights: &[f64], flowing: bool) -> (Gas, Pressure) {
-        let (mut swollen, mut sealed, mut pressure) = (0.0, f64::NAN, f64::NAN);
-        for _ in 0..ROUNDS {
-            sealed = self.pressure(self.shrunk + swollen);
-            pressure = self.valved(sealed);
-            // Full to the lid without a valve: the hoses take what they must, which is not worked out.
-            if !pressure.is_finite() {
-                pressure = self.open;
-                break;
-            }
-            along(circuit, elements, pressure, weights, flowing);
-            swollen = self.swollen(elements);
-        }
-        let space = Volume::from_si(self.gas + self.shrunk + swollen);
+        // Hoses grow in proportion to what is in them: by this with nothing in the reservoir, and by so much for each Pa.
+        along(circuit, elements, 0.0, weights, flowing);
+        let empty: f64 = self.hoses.iter().map(|(place, yields)| yields * self.over_the_air(elements, *place)).sum();
+        let yields: f64 = self.hoses.iter().map(|(_, yields)| yields).sum();
+        let free = self.gas + self.shrunk + empty;
+        let sealed = self.pressure(free, yields);
+        let valved = self.valved(sealed);
+        let pressure = if valved.is_finite() { valved } else { self.open };
+        let space = Volume::from_si(free + yields * pressure);
         (Gas { sealed: Pressure::from_si(sealed), space, resting: space }, Pressure::from_si(pressure))
     }
 
-    fn swollen(&self, elements: &[ElementState]) -> f64 {
-        let grown = |(place, yields): &(usize, f64)| {
-            let element = elements.get(*place)?;
-            Some((0.5 * (element.entry.si() + element.pressure.si()) - self.open) * yields)
-        };
-        self.hoses.iter().filter_map(grown).sum()
+    /// Mean pressure in one element over that of the air, Pa.
+    fn over_the_air(&self, elements: &[ElementState], place: usize) -> f64 {
+        let inside = elements.get(place).map_or(0.0, |element| 0.5 * (element.entry.si() + element.pressure.si()));
+        inside - self.open
     }
 
     /// How far below the air in the valley, and above that on the mountain.
@@ -260,21 +261,22 @@ fn hoses(at: &At, circuit: &Loop, elements: &[ElementState]) -> Found<Vec<(usize
 
 /// Share by which a hose gains volume for each Pa in it.
 fn yields(at: &At, hose: &Hose, temperature: ThermodynamicTemperature) -> Found<Ratio> {
-    let bore = at.need(&hose.bore)?;
-    let rubber = at.part_or(&hose.material, "soft rubber").map(|material| at.machine().follow(material));
-    let modulus = match rubber {
-        None => at.need(&at.assumed().hose_modulus)?,
-        Some(rubber) => {
-            let stiffer = match at.try_part(&rubber.modulus_at) {
-                Some(curve) => at.at(curve, temperature, Scale::Log, "the stiffness of the hose")?,
-                None => Ratio::from_si(1.0),
-            };
-            at.or(&rubber.modulus, &at.assumed().hose_modulus)? * stiffer
-        }
+    let (bore, rubber) = (at.need(&hose.bore)?, rubber(at, hose, temperature)?);
+    let wall = wall(at, hose, bore);
+    Ok(physics::hose::swelling(Pressure::from_si(1.0), bore, wall, rubber.modulus, rubber.poisson))
+}
+
+pub(super) fn rubber(at: &At, hose: &Hose, temperature: ThermodynamicTemperature) -> Found<Rubber> {
+    let soft = Ratio::from_si(RUBBER);
+    let Some(material) = at.part_or(&hose.material, "soft rubber").map(|material| at.machine().follow(material)) else {
+        return Ok(Rubber { modulus: at.need(&at.assumed().hose_modulus)?, poisson: soft });
     };
-    let poisson = match rubber {
-        None => Ratio::from_si(RUBBER),
-        Some(rubber) => at.or_take(&rubber.poisson, Ratio::from_si(RUBBER), "0.49"),
+    let stiffer = match at.try_part(&material.modulus_at) {
+        Some(curve) => at.at(curve, temperature, Scale::Log, "the stiffness of the hose")?,
+        None => Ratio::from_si(1.0),
     };
-    Ok(physics::hose::swelling(Pressure::from_si(1.0), bore, wall(at, hose, bore), modulus, poisson))
+    Ok(Rubber {
+        modulus: at.or(&material.modulus, &at.assumed().hose_modulus)? * stiffer,
+        poisson: at.or_take(&material.poisson, soft, "0.49"),
+    })
 }

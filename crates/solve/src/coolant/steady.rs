@@ -239,7 +239,7 @@ impl Loop<'_> {
     pub(super) fn drops(&self, now: &Settling, open: f64) -> (Vec<f64>, f64) {
         let stations = self.stations.iter().zip(&now.liquids).zip(&now.flows.shares);
         let lost = |((station, liquid), share): ((&Station, &Properties), &f64)| {
-            station.passage.loss(Self::through(station, now.flows.total * share, open), liquid).0
+            self.measured * station.passage.loss(Self::through(station, now.flows.total * share, open), liquid).0
         };
         let mut drops: Vec<f64> = stations.map(lost).collect();
         let sum = |places: &[usize]| places.iter().filter_map(|place| drops.get(*place)).sum::<f64>();

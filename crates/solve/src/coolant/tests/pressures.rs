@@ -35,7 +35,7 @@ fn swollen_hoses_leave_the_gas_more_room_by_hand() {
     assert!(rest > 0.0 && rest < running + 1e-12 + standing * 20e3, "{rest} {running}");
     let stiff = coolant(&[STIFF], "climb").driven.gas.unwrap();
     assert!((stiff.space.si() - stiff.resting.si()).abs() < 1e-11);
-    assert!((gas.space.si() - stiff.space.si() - running).abs() < 2e-3 * running, "{running}");
+    assert!((gas.space.si() - stiff.space.si() - running).abs() < 1e-3 * running, "{running}");
     assert!(driven.reservoir_pressure.si() < coolant(&[STIFF], "climb").driven.reservoir_pressure.si());
 }
 
@@ -72,8 +72,13 @@ fn the_lid_lets_out_and_the_sealed_pressure_is_told() {
     let room = 6e-3 / driven.gas.clone().unwrap().space.si();
     let by_hand = (101_325.0 - vapour(293.15)) * room * gas.outlet.si() / 293.15 + vapour(gas.outlet.si());
     assert!(vapour(gas.outlet.si()) > 30e3 && (driven.reservoir_pressure.si() / by_hand - 1.0).abs() < 2e-3);
-    // No room for what grows.
-    let full = coolant(&[("gas_space: 60 mL", "gas_space: 0.1 mL"), tight[1], STIFF], "climb").driven;
+    // No room for what grows: soft hoses take it, stiff ones press hard, and without hoses there is no answer.
+    let full = [("gas_space: 60 mL", "gas_space: 0.1 mL"), tight[1]];
+    let (soft, stiff) = (coolant(&full, "climb").driven, coolant(&[full[0], full[1], STIFF], "climb").driven);
+    assert!(soft.gas.clone().unwrap().space.si() > 0.0 && soft.reservoir_pressure.si() > open + 50e3);
+    assert!(stiff.reservoir_pressure.si() > 1e8);
+    let none = [("    - {kind: hose, hose: short}\n", ""), ("    - {kind: hose, hose: long}\n", "")];
+    let full = coolant(&[full[0], full[1], none[0], none[1]], "climb").driven;
     assert!(matches!(full.pressure_unknown, Some(NotJudged::NoSolution(_))) && full.running);
 }
 

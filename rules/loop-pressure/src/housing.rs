@@ -1,0 +1,115 @@
+//! What is no hose: plates, strainers, the pump, the reservoir.
+
+use crate::{STATED, clamped_strip_pressure, highest, says, warmth};
+use rule::prelude::*;
+
+/// One housing, and its place in the circuit.
+pub(crate) struct Housing<'a> {
+    place: usize,
+    pub(crate) name: &'a str,
+    pub(crate) node: NodeId,
+    /// What its papers say that it stands.
+    pub(crate) stated: &'a Given<m::GaugePressure>,
+    pub(crate) wall: Wall<'a>,
+}
+
+/// Where its weakest flat wall is described.
+pub(crate) enum Wall<'a> {
+    Lid(&'a Plate),
+    Reservoir(&'a Reservoir),
+    Unknown,
+}
+
+/// A flat wall held all along both sides.
+struct Strip<'a> {
+    material: &'a Named<Material>,
+    /// Along its layers, where it is printed.
+    along: bool,
+    width: Length,
+    thickness: Length,
+}
+
+impl<'a> Housing<'a> {
+    /// A thermostat has no housing of its own that anybody describes.
+    pub(crate) fn of(machine: &'a Machine, place: usize, element: &'a Element) -> Option<Self> {
+        let cooling = &machine.cooling;
+        let (name, stated, wall): (&str, _, _) = match element {
+            Element::Plate(plate) | Element::Jacket(plate) | Element::Exchanger(plate) => {
+                (&plate.name, &plate.pressure_max, Wall::Lid(plate))
+            }
+            Element::Strainer(strainer) => (&strainer.name, &strainer.pressure_max, Wall::Unknown),
+            Element::Pump => ("pump", &cooling.pump.pressure_max, Wall::Unknown),
+            Element::Reservoir => ("reservoir", &cooling.reservoir.pressure_max, Wall::Reservoir(&cooling.reservoir)),
+            Element::Hose(_) | Element::Thermostat(_) => return None,
+        };
+        Some(Self { place, name, node: stated.id(), stated, wall })
+    }
+
+    pub(crate) fn judge(&self, at: &At<'a>) -> Found<Outcome> {
+        let highest = highest(at, self.place)?;
+        if highest.pressure == Pressure::ZERO {
+            return Ok(Outcome::Aside("nothing presses on it from inside"));
+        }
+        let (stands, required) = match at.try_get(self.stated) {
+            Some(stated) => (stated, STATED),
+            None => self.stands(at, highest.temperature)?,
+        };
+        let margin = Margin::ratio::<m::GaugePressure>(highest.pressure, stands, required, Consequence::Stranded);
+        Ok(Outcome::Held(margin.tell(at, |w| says::housing(self, at, &highest, w))))
+    }
+
+    fn strip(&self, at: &At<'a>) -> Found<Strip<'a>> {
+        match self.wall {
+            Wall::Unknown => Err(at.need(self.stated).err().unwrap_or_else(unknown)),
+            Wall::Lid(plate) => {
+                let (Some(channel), Some(part)) = (at.try_part(&plate.channel), &plate.part) else {
+                    return Err(at.need(self.stated).err().unwrap_or_else(unknown));
+                };
+                let part = at.machine().follow(part);
+                let width = at.need(&channel.width)?;
+                let thickness = at.need(&channel.cover)?;
+                let laid = at.try_part(&part.build).and_then(|build| at.try_part(&build.laid));
+                let along = laid.is_some_and(|laid| *laid != Laid::Standing);
+                Ok(Strip { material: at.machine().follow(at.part(&part.material)?), along, width, thickness })
+            }
+            Wall::Reservoir(reservoir) => {
+                let walls = at.part(&reservoir.walls)?;
+                let material = at.machine().follow(at.part(&walls.material)?);
+                // Its walls stand on the bed: bent, they open between their layers.
+                Ok(Strip {
+                    material,
+                    along: false,
+                    width: at.need(&walls.width)?,
+                    thickness: at.need(&walls.thickness)?,
+                })
+            }
+        }
+    }
+
+    fn stands(&self, at: &At<'a>, temperature: ThermodynamicTemperature) -> Found<(Pressure, Required)> {
+        let strip = self.strip(at)?;
+        let material = strip.material;
+        let (strength, required) = match material.family {
+            Family::Metal => (at.need(&material.yield_strength)?, Required { value: 2.0, why: "metal" }),
+            Family::PrintedPolymer if strip.along => {
+                (at.need(&material.tensile_strength)?, Required { value: 4.0, why: "printed" })
+            }
+            Family::PrintedPolymer => (
+                at.need(&material.between_layer_strength)?,
+                Required { value: 4.0, why: "printed, pulled between its layers" },
+            ),
+            Family::Polymer | Family::Elastomer | Family::FibreComposite | Family::Wood => (
+                at.need(&material.tensile_strength)?,
+                Required { value: 4.0, why: "as of a print, for want of better" },
+            ),
+        };
+        // Metals keep their strength as far as a coolant stays liquid.
+        let warm =
+            if material.family == Family::Metal { Ratio::from_si(1.0) } else { warmth(at, material, temperature)? };
+        Ok((clamped_strip_pressure(strength * warm, strip.width, strip.thickness), required))
+    }
+}
+
+fn unknown() -> NotJudged {
+    NotJudged::NoSolution("what this housing stands is not known".into())
+}
