@@ -6,6 +6,7 @@ use crate::run::{Place, Run};
 use machine::{Basis, NotJudged, Reads};
 use rule::{Card, Consequence, Margin, Outcome, Subject, Verdict, Words};
 use solve::CasePoint;
+use std::collections::HashMap;
 
 /// A case and the outside air in it.
 #[derive(Debug, Clone, PartialEq)]
@@ -76,14 +77,13 @@ impl Finding {
 /// One finding for each rule, subject and check; checks that no case concerned are left out.
 pub(crate) fn findings(run: &Run, cards: &[&'static Card], label: &dyn Fn(CasePoint) -> CaseLabel) -> Vec<Finding> {
     let mut groups: Vec<(usize, &Subject, &'static str, Vec<(Place, CasePoint, &rule::Checked)>)> = Vec::new();
+    let mut known: HashMap<(usize, &Subject, &'static str), usize> = HashMap::new();
     for (place, point, checked) in run.rows() {
-        let group = groups
-            .iter_mut()
-            .find(|group| group.0 == place.rule && group.2 == checked.check && group.1 == &checked.subject);
-        match group {
-            Some(group) => group.3.push((place, point, checked)),
-            None => groups.push((place.rule, &checked.subject, checked.check, vec![(place, point, checked)])),
-        }
+        let group = *known.entry((place.rule, &checked.subject, checked.check)).or_insert_with(|| {
+            groups.push((place.rule, &checked.subject, checked.check, Vec::new()));
+            groups.len() - 1
+        });
+        groups.get_mut(group).into_iter().for_each(|group| group.3.push((place, point, checked)));
     }
     groups
         .into_iter()

@@ -4,6 +4,7 @@ use machine::{Machine, NodeId, WhatIf};
 use rayon::prelude::*;
 use rule::{Checked, Checks, Outcome, Rule};
 use solve::{CasePoint, Cells};
+use std::sync::Arc;
 
 mod sample;
 pub use sample::Selection;
@@ -14,7 +15,14 @@ struct AtPoint {
     point: CasePoint,
     cells: Cells,
     /// By rule; each check with its position.
-    checks: Vec<Vec<(usize, Checked)>>,
+    checks: Vec<Rows>,
+}
+
+/// The checks of one rule in one case point, shared by the runs in which they came to the same.
+type Rows = Arc<[(usize, Arc<Checked>)]>;
+
+fn rows(done: Vec<(usize, Checked)>) -> Rows {
+    done.into_iter().map(|(position, checked)| (position, Arc::new(checked))).collect()
 }
 
 /// A finished run.
@@ -35,7 +43,7 @@ impl Run {
                 let run = |rule: &&dyn Rule| {
                     let mut checks = Checks::new(machine, *point, what_if, &cells, rule::Run::All, false);
                     rule.judge(machine, &mut checks);
-                    checks.done()
+                    rows(checks.done())
                 };
                 let checks = rules.iter().map(run).collect();
                 AtPoint { point: *point, cells, checks }
@@ -59,16 +67,17 @@ impl Run {
                     .map(|(rule, before)| {
                         let mask = mask(before, |checked| stale(&checked.reads));
                         if !mask.contains(&true) {
-                            return before.clone();
+                            return Arc::clone(before);
                         }
                         let mut checks =
                             Checks::new(machine, base.point, what_if, &cells, rule::Run::Only(&mask), false);
                         rule.judge(machine, &mut checks);
                         let mut fresh = checks.done().into_iter().peekable();
-                        before
-                            .iter()
-                            .map(|old| fresh.next_if(|new| new.0 == old.0).unwrap_or_else(|| old.clone()))
-                            .collect()
+                        let renewed = |old: &(usize, Arc<Checked>)| {
+                            let new = fresh.next_if(|new| new.0 == old.0).map(|(_, checked)| Arc::new(checked));
+                            (old.0, new.unwrap_or_else(|| Arc::clone(&old.1)))
+                        };
+                        before.iter().map(renewed).collect()
                     })
                     .collect();
                 AtPoint { point: base.point, cells, checks }
@@ -129,7 +138,9 @@ impl Run {
     pub fn rows(&self) -> impl Iterator<Item = (Place, CasePoint, &Checked)> {
         self.points.iter().enumerate().flat_map(|(point, at)| {
             at.checks.iter().enumerate().flat_map(move |(rule, rows)| {
-                rows.iter().enumerate().map(move |(row, (_, checked))| (Place { rule, point, row }, at.point, checked))
+                rows.iter()
+                    .enumerate()
+                    .map(move |(row, (_, checked))| (Place { rule, point, row }, at.point, &**checked))
             })
         })
     }
@@ -143,7 +154,7 @@ pub struct Place {
     pub row: usize,
 }
 
-fn mask(rows: &[(usize, Checked)], wanted: impl Fn(&Checked) -> bool) -> Vec<bool> {
+fn mask(rows: &[(usize, Arc<Checked>)], wanted: impl Fn(&Checked) -> bool) -> Vec<bool> {
     let mut mask = vec![false; rows.last().map_or(0, |last| last.0 + 1)];
     for (position, checked) in rows {
         if let Some(flag) = mask.get_mut(*position) {

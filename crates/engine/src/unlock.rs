@@ -2,10 +2,10 @@
 //! all that a check lacks is known at once. The results are thrown away.
 
 use crate::finding::Finding;
-use crate::run::Run;
+use crate::run::{Place, Run};
 use machine::{Machine, NodeId, NotJudged, WhatIf};
-use rule::{Outcome, Rule, Verdict};
-use std::collections::BTreeSet;
+use rule::{Outcome, Rule, Subject, Verdict};
+use std::collections::{BTreeSet, HashMap};
 
 /// What is worth finding out.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -36,9 +36,16 @@ const ROUNDS: usize = 8;
 const FEW: usize = 3;
 
 pub(crate) fn unlocks(machine: &Machine, rules: &[&dyn Rule], run: &Run, findings: &[Finding]) -> Unlocks {
+    let gaps = gaps(run);
     let waits = findings.iter().filter(|finding| finding.verdict == Verdict::NotJudged);
-    let lacks: Vec<Lack> =
-        waits.filter_map(|finding| lack(machine, *rules.get(finding.place.rule)?, run, finding)).collect();
+    let lack = |finding: &Finding| {
+        let rule = *rules.get(finding.place.rule)?;
+        let places = gaps.get(&(finding.place.rule, &finding.subject, finding.check))?;
+        let lacks = places.iter().map(|(_, gap, place)| lack(machine, rule, run, *place, gap));
+        // One case is enough to judge.
+        lacks.min_by_key(|lack| (!lack.judged, lack.absent.len()))
+    };
+    let lacks: Vec<Lack> = waits.filter_map(lack).collect();
     let waiting = waiting(&lacks);
     let mut together = together(&lacks);
     if let Some(together) = &mut together {
@@ -46,6 +53,21 @@ pub(crate) fn unlocks(machine: &Machine, rules: &[&dyn Rule], run: &Run, finding
         together.absent.sort_by_key(rank);
     }
     Unlocks { waiting, together }
+}
+
+type Gaps<'a> = HashMap<(usize, &'a Subject, &'static str), Vec<(NodeId, &'a NotJudged, Place)>>;
+
+/// The absent inputs that each check asks for first, and where it first does.
+fn gaps(run: &Run) -> Gaps<'_> {
+    let mut gaps = Gaps::new();
+    for (place, _, checked) in run.rows() {
+        let Outcome::NotJudged(gap @ NotJudged::NotGiven { absent, .. }) = &checked.outcome else { continue };
+        let places = gaps.entry((place.rule, &checked.subject, checked.check)).or_default();
+        if !places.iter().any(|(known, ..)| known == absent) {
+            places.push((*absent, gap, place));
+        }
+    }
+    gaps
 }
 
 /// What one check lacks.
@@ -57,8 +79,8 @@ struct Lack {
     judged: bool,
 }
 
-fn lack(machine: &Machine, rule: &dyn Rule, run: &Run, finding: &Finding) -> Option<Lack> {
-    let mut gap = finding.gaps.first()?.1.clone();
+fn lack(machine: &Machine, rule: &dyn Rule, run: &Run, place: Place, gap: &NotJudged) -> Lack {
+    let mut gap = gap.clone();
     let mut what_if = WhatIf::default();
     let mut lack = Lack { absent: Vec::new(), judged: false };
     for _ in 0..ROUNDS {
@@ -71,7 +93,7 @@ fn lack(machine: &Machine, rule: &dyn Rule, run: &Run, finding: &Finding) -> Opt
             break;
         }
         what_if.set(absent, typical);
-        match run.one(machine, rule, finding.place, &what_if, &lack.absent, false).map(|checked| checked.outcome) {
+        match run.one(machine, rule, place, &what_if, &lack.absent, false).map(|checked| checked.outcome) {
             Some(Outcome::NotJudged(next)) => gap = next,
             outcome => {
                 lack.judged = matches!(outcome, Some(Outcome::Held(_) | Outcome::Breach { .. } | Outcome::Clear(_)));
@@ -80,7 +102,7 @@ fn lack(machine: &Machine, rule: &dyn Rule, run: &Run, finding: &Finding) -> Opt
         }
     }
     lack.absent.sort_unstable();
-    Some(lack)
+    lack
 }
 
 fn waiting(lacks: &[Lack]) -> Vec<Unlock> {

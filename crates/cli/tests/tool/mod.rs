@@ -21,7 +21,11 @@ pub fn command(folder: &Path, arguments: &[&str]) -> Command {
 }
 
 pub fn dryfit(folder: &Path, arguments: &[&str], input: &str) -> Output {
-    let mut child = command(folder, arguments).spawn().unwrap();
+    answer(&mut command(folder, arguments), input)
+}
+
+pub fn answer(command: &mut Command, input: &str) -> Output {
+    let mut child = command.spawn().unwrap();
     // A command that does not read its input may be gone already.
     let _ = child.stdin.take().unwrap().write_all(input.as_bytes());
     child.wait_with_output().unwrap()

@@ -141,6 +141,11 @@ impl Tally {
         }
     }
 
+    #[cfg(test)]
+    pub fn places(&self) -> usize {
+        self.reserves.0.len()
+    }
+
     pub fn margin(&self, finding: usize) -> Sampled {
         let at = |share| self.reserves.quantile(share);
         let reserve = || Some([at(0.05)?, at(0.5)?, at(0.95)?]);

@@ -1,11 +1,11 @@
 //! Against closed forms, for any number of threads, and what is drawn how.
 
 use super::*;
+use crate::examples::{self, Reviewed};
 use document::{Limits, NoFiles};
 use machine::{Swaps, complaints};
 use quantity::{Quantity, m};
 use rule::{Area, Card, Checks, Margin, Outcome, Required};
-use std::path::Path;
 
 static CARD: Card = Card {
     name: "trial",
@@ -185,20 +185,72 @@ fn a_tolerance_larger_than_the_value_is_refused_when_the_spec_is_read() {
     assert_eq!(says, ["'± 41 kg' is larger than the value itself; a mass cannot go below zero"]);
 }
 
+fn forty_lines() -> Reviewed {
+    examples::changed("first/forty-lines", &[])
+}
+
 #[test]
 fn one_thread_and_four_come_to_the_same_and_another_seed_does_not() {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples/first/forty-lines.machine.yaml");
-    let bytes = std::fs::read(path).unwrap();
-    let document = Document::load("spec", bytes, &NoFiles, &catalogue::Catalogue, &Limits::default());
-    let machine = Machine::read(&document, &Swaps::new()).unwrap();
-    let review = engine::review(&document, &machine, rulebook::RULES, &[], None);
+    let Reviewed { document, machine, review } = forty_lines();
     let with = |threads: usize, seed: u64| {
         let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
-        let plan = Plan { samples: 250, seed };
+        let plan = Plan { samples: BATCH + 20, seed };
         pool.install(|| uncertainty(&document, &machine, rulebook::RULES, &review, plan, &|| {}))
     };
     let alone = with(1, 7);
     assert!(alone == with(4, 7));
     assert!(alone.margins != with(4, 8).margins);
     assert!(alone.inputs.len() > 20 && !alone.margins.is_empty());
+}
+
+/// What the chosen case points leave out changes nothing of a whole machine.
+#[test]
+fn chosen_case_points_come_to_what_all_of_them_come_to() {
+    let Reviewed { document, machine, review } = forty_lines();
+    let plan = Plan { samples: 2 * BATCH, seed: 5 };
+    let with = |choose| sampled(&document, &machine, rulebook::RULES, &review, plan, choose, &|| {});
+    let (chosen, all) = (with(Group::choose), with(|_, _| {}));
+    assert_eq!(chosen.margins, all.margins);
+    let (chosen, all) = (chosen.left_out.unwrap(), all.left_out.unwrap());
+    assert!(chosen.kept < chosen.all && all.kept == all.all, "{chosen:?}, {all:?}");
+}
+
+#[test]
+fn what_the_builder_accepts_is_no_reason_to_measure() {
+    let accepted = "concessions: {known: {rule: trial, on: machine, reason: it is pushed by hand}}\n";
+    let text = |more: &str| spec("40 kg ± 6 kg", "38 kg ± 2 kg", more);
+    let plan = Plan { samples: 400, seed: 1 };
+    assert!(drawn(&text(""), plan).2.any_grave.share > 0.05);
+    let accepted = drawn(&text(accepted), plan).2;
+    assert_eq!((accepted.any_grave.share, accepted.worth.about), (0.0, About::Nothing));
+    assert!(accepted.margins.iter().any(|margin| margin.fails.share > 0.05));
+}
+
+/// Capacity 45 kg ± 2 kg against 36 kg ± 3 kg: the ratio fails where 45 − 36 is five standard deviations away, and is below
+/// 1.2 where 45 − 1.2·36 is 0.87 of them away, in 19 % of the samples.
+#[test]
+fn where_nothing_fails_the_doubt_is_about_the_reserve() {
+    let drawn = drawn(&spec("45 kg ± 2 kg", "36 kg ± 3 kg", ""), Plan { samples: 2_000, seed: 1 });
+    assert_eq!(margin(&drawn, "ratio").fails.share, 0.0);
+    assert_eq!(drawn.2.worth.about, About::Short);
+    let first = &drawn.2.inputs[drawn.2.worth.inputs[0].input];
+    assert_eq!(drawn.0.path(first.node), "machine.payload.mass");
+}
+
+/// A number's place among the counts depends on its size alone, so that a tenfold spread fills some thousand of them and no
+/// more, whatever the number of samples.
+#[test]
+fn memory_does_not_grow_with_the_samples() {
+    let mut tally = Tally::new(3);
+    let mut add = |samples: u32| {
+        for sample in 0..samples {
+            let reserve = 10_f64.powf(f64::from(sample) / f64::from(samples));
+            let worst = Worst { state: State::Sound, rank: reserve, reserve };
+            tally.add(&worst, [0, 1, 2].into_iter());
+        }
+        tally.places()
+    };
+    let few = add(100_000);
+    assert!(few < 8_000, "{few}");
+    assert!(add(300_000) <= few + 1);
 }
