@@ -19,7 +19,14 @@ pub(crate) fn own_unit(document: &Document, finding: &Finding, figure: Figure) -
     });
     let handy = |unit: &&'static Unit| (0.5..5000.0).contains(&((figure.si - unit.offset) / unit.factor).abs());
     let first = units.next()?;
-    if figure.si == 0.0 || handy(&first) { Some(first) } else { units.find(handy).or(Some(first)) }
+    if figure.si == 0.0 || handy(&first) {
+        return Some(first);
+    }
+    let others: Vec<&'static Unit> = units.collect();
+    // Where none is handy, that in which its digits begin nearest to the point.
+    let off = |unit: &&&'static Unit| ((figure.si - unit.offset) / unit.factor).abs().log10().abs();
+    let nearest = || others.iter().chain([&first]).min_by(|a, b| off(a).total_cmp(&off(b)));
+    others.iter().find(|unit| handy(unit)).or_else(nearest).copied()
 }
 
 /// Demand and capacity in one unit, the one that suits the capacity.

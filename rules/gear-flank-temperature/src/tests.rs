@@ -15,8 +15,8 @@ materials:
 structure: {parts: {plate: {material: steel, zone: case}}}
 powertrain:
   battery: {cells: {series: 12, parallel: 4, nominal_voltage: 3.6 V, kind: li_ion_21700}, resistance: 60 mΩ}
-  controller: {current_limit: {battery: 60 A, motor: 80 A}, efficiency: 95 %}
-  motor: {speed_constant: 120 rpm/V, resistance: 35 mΩ, no_load_current: 2 A}
+  controller: {current_limit: {battery: 60 A, motor: 80 A}, timing_advance: 0 °, efficiency: 95 %}
+  motor: {count: 1, speed_constant: 120 rpm/V, resistance: 35 mΩ, no_load_current: 2 A}
   stages:
     - name: first
       kind: spur

@@ -149,7 +149,8 @@ fn stress_of(pair: &Pair<'_>, side: Side, at: &At<'_>, force: Force, carries: Ca
 fn rim(pair: &Pair<'_>, side: Side, at: &At<'_>, body: &law::Gear) -> Found<Ratio> {
     let gear = pair.gear(side);
     let root = body.root_diameter() / 2.0;
-    let hole = match at.try_part(&gear.hub).and_then(|hub| at.try_get(&hub.outer_diameter)) {
+    let insert = at.try_part(&gear.hub).filter(|hub| hub.form != HubForm::Solid);
+    let hole = match insert.and_then(|insert| at.try_get(&insert.outer_diameter)) {
         Some(insert) => Some(insert),
         None => at.try_get(&gear.bore),
     };

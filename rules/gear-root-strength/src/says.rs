@@ -28,7 +28,7 @@ pub(crate) fn tooth(pair: &Pair<'_>, side: Side, at: &At<'_>, tooth: &Tooth, mar
 fn numbers(pair: &Pair<'_>, side: Side, at: &At<'_>, tooth: &Tooth, w: &mut Words) {
     let allowed = &tooth.allowed;
     w.numbers.push(format!(
-        "At its root {} press on {}, with {} turns counted and {} there.",
+        "Its root is loaded with {} and stands {}, counting {} loads at {}.",
         shown::<m::Stress>(tooth.stress),
         shown::<m::Stress>(allowed.stress),
         show(allowed.cycles.si(), <m::Ratio as quantity::Measure>::KIND, None),
@@ -36,7 +36,7 @@ fn numbers(pair: &Pair<'_>, side: Side, at: &At<'_>, tooth: &Tooth, w: &mut Word
     ));
     let torque = if side == Side::Pinion { tooth.load.pinion } else { tooth.load.wheel };
     w.numbers.push(format!(
-        "{} go through the {}; uneven driving and bearing make that {} times as much.",
+        "{} go through the {}; what is uneven makes {} times as much of that.",
         shown::<m::Torque>(torque),
         side.word(),
         shown::<m::Ratio>(tooth.factor)

@@ -14,10 +14,14 @@ pub(crate) fn joint(at: &At<'_>, seat: &Seat<'_>, held: &Held, shock: f64, margi
         } else {
             format!("{}: the motor turns freely, and the machine stands or rolls back", held.how)
         };
+        let uneven = if shock > 1.0 {
+            format!(", {} with uneven driving", shown::<m::Torque>(seat.torque * shock))
+        } else {
+            String::new()
+        };
         w.numbers.push(format!(
-            "{} go through it, {} with uneven driving; it holds {}.",
+            "{} go through it{uneven}; it holds {}.",
             shown::<m::Torque>(seat.torque),
-            shown::<m::Torque>(seat.torque * shock),
             shown::<m::Torque>(held.torque)
         ));
         blame(seat, w);

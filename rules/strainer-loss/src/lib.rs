@@ -130,9 +130,10 @@ impl<'a> Sieve<'a> {
             return Ok(Outcome::Aside("a warm room"));
         }
         let (cold, freezes) = (at.surroundings()?.outside, at.coolant_freezes()?);
-        let required = match at.machine().cooling.coolant.mixed_by_eye {
-            Some(true) => Required { value: 6.0, why: "mixed by eye" },
-            _ => Required { value: 3.0, why: "crystals before slush" },
+        let required = if at.or_word(&at.machine().cooling.coolant.mixed_by_eye, true, "yes") {
+            Required { value: 6.0, why: "mixed by eye" }
+        } else {
+            Required { value: 3.0, why: "crystals before slush" }
         };
         let margin = Margin::gap::<m::Temperature, m::TemperatureDifference>(
             freezes,

@@ -77,14 +77,16 @@ fn link<'a>(margin: &'a Judged<'a>) -> Option<Link<'a>> {
 
 fn remark(first: &Link<'_>, guard: Option<&Link<'_>>, links: &[Link<'_>]) -> Remark {
     let mut w = Words::default();
-    let (name, goes) = (first.called(), torque(first.goes_at));
+    let (check, goes) = (first.margin.check, torque(first.goes_at));
     w.happens = match guard {
         Some(guard) => format!(
-            "{name} goes before the part that is to guard it: at {goes} of the motor, {} holds until {}",
+            "it goes before what is to guard it ({check}, at {goes} of the motor; {} holds until {})",
             guard.called(),
             torque(guard.goes_at)
         ),
-        None => format!("{name} goes first, at {goes} of the motor, and nothing cheap goes before it"),
+        None => format!(
+            "of the whole drive line it goes first ({check}, at {goes} of the motor), and nothing cheap before it"
+        ),
     };
     let next: Vec<String> = links
         .iter()

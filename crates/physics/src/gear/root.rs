@@ -225,7 +225,7 @@ pub fn sharing_factor(mesh: &Mesh) -> Ratio {
 /// # Errors
 /// A thinner rim.
 pub fn rim_factor(rim: Length, tooth_height: Length) -> Result<Ratio, OutsideRange> {
-    let heights = within("rim under the teeth", "tooth heights", 0.5, f64::MAX, rim.si() / tooth_height.si())?;
+    let heights = within("rim under the teeth", "tooth heights", 0.5, 1e4, rim.si() / tooth_height.si())?;
     Ok(Ratio::from_si(if heights >= 1.2 { 1.0 } else { (1.6 * (2.242 / heights).ln()).max(1.0) }))
 }
 

@@ -245,6 +245,14 @@ pub fn values() -> Vec<Case> {
     let table = |name, text: &str| sick(name, &format!("materials: {{pom: {{family: polymer, strength_at: {text}}}}}"));
     let force = |name, text: &str| sick(name, &format!("powertrain: {{track: {{slack_tension: {text}}}}}"));
     vec![
+        sick(
+            "gears that nobody cuts",
+            "powertrain: {stages: [{name: first, kind: spur, module: 0 mm, face_width: -14 mm, pinion: {teeth: -17, profile_shift: -0.2}, wheel: {teeth: 0, profile_shift: a bit}}]}",
+        ),
+        sick(
+            "chain with a negative ratio",
+            "powertrain: {stages: [{name: first, kind: chain, driving_teeth: 12, driven_teeth: -23}]}",
+        ),
         walls("huge number", "1e999"),
         mass("huge number with a unit", "1e999 kg"),
         walls("not a number", ".nan"),
