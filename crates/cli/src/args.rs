@@ -26,6 +26,8 @@ pub enum Command {
     Compare(Compare),
     /// Say how sure each verdict is, given the tolerances and guesses, and which measurement is worth making
     Uncertainty(Uncertainty),
+    /// Follow the coolant round its circuit: temperatures, dew points, pressures, flow
+    Circuit(Circuit),
     /// List the rulebook, or show one rule's card
     Rule { name: Option<String> },
     /// Print a JSON Schema: of the spec, or of what a command says as JSON
@@ -153,6 +155,20 @@ pub struct Uncertainty {
     pub way: Way,
 }
 
+#[derive(Debug, clap::Args)]
+pub struct Circuit {
+    /// Spec file, or - for standard input
+    pub spec: PathBuf,
+    /// In this case; left out, in those in which the coolant is coldest and warmest
+    #[arg(long)]
+    pub case: Option<String>,
+    /// How to lay it out
+    #[arg(long = "as", value_enum, default_value = "terminal")]
+    pub layout: Page,
+    #[command(flatten)]
+    pub way: Way,
+}
+
 /// How a command that looks at few specs reads and writes.
 #[derive(Debug, clap::Args)]
 pub struct Way {
@@ -244,4 +260,5 @@ pub enum SchemaKind {
     Remedy,
     Comparison,
     Uncertainty,
+    Circuit,
 }

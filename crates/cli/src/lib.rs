@@ -3,6 +3,7 @@
 
 mod args;
 mod changed;
+mod circuit;
 mod compare;
 mod disk;
 mod load;
@@ -62,6 +63,7 @@ fn command(rules: &[&dyn Rule], overviews: &[&dyn Overview]) -> u8 {
         Command::Remedy(remedy) => remedy::remedy(&remedy, rules),
         Command::Compare(compare) => compare::compare(&compare, rules),
         Command::Uncertainty(uncertainty) => uncertainty::uncertainty(&uncertainty, rules),
+        Command::Circuit(circuit) => circuit::circuit(&circuit),
         Command::Rule { name } => rulebook_page(name.as_deref(), rules, overviews),
         Command::Schema { kind } => {
             let schema = match kind {
@@ -71,6 +73,7 @@ fn command(rules: &[&dyn Rule], overviews: &[&dyn Overview]) -> u8 {
                 SchemaKind::Remedy => render::remedy::schema(),
                 SchemaKind::Comparison => render::compare::schema(),
                 SchemaKind::Uncertainty => render::uncertainty::schema(),
+                SchemaKind::Circuit => render::circuit::schema(),
             };
             output::print(&format!("{schema:#}\n"))
         }

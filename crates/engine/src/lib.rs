@@ -1,6 +1,7 @@
 //! Runs every rule over every case point and turns outcomes into findings: verdicts, governing cases, what carries them,
 //! what could not be judged, concessions. It never knows: YAML, layout, any rule by name.
 
+mod circuit;
 mod concession;
 mod finding;
 mod influence;
@@ -10,6 +11,9 @@ mod review;
 mod run;
 mod unlock;
 
+pub use solve::coolant::{Circuit, ElementState};
+
+pub use circuit::{Place as CircuitPlace, Profile, Round, profiles};
 pub use concession::{Conceded, Today};
 pub use finding::{CaseLabel, Finding, Governing};
 pub use influence::{Carrier, Step, carriers, weakest};

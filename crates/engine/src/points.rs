@@ -1,7 +1,9 @@
 //! The case points of a machine: every case at the coldest, the hottest and three temperatures between.
 
-use machine::{Case, Machine};
-use solve::CasePoint;
+use crate::finding::CaseLabel;
+use machine::{Case, Machine, WhatIf};
+use solve::{At, CasePoint, Cells};
+use std::cell::Cell;
 
 /// Structure only: a case that fixes its own air has one point, unless what it follows was in air that varies.
 #[must_use]
@@ -36,4 +38,13 @@ fn fixed(machine: &Machine, case: &Case) -> bool {
         }
     }
     true
+}
+
+/// What a report calls it.
+pub(crate) fn label(machine: &Machine, point: CasePoint) -> CaseLabel {
+    let what_if = WhatIf::default();
+    let (cells, busy) = (Cells::default(), Cell::new(0));
+    let at = At::new(machine, point, &what_if, &cells, &busy);
+    let air = at.surroundings().ok().map(|found| quantity::Quantity::si(found.outside));
+    CaseLabel { name: machine.cases.get(point.case).map_or_else(String::new, |case| case.key.name.clone()), air }
 }

@@ -1,15 +1,13 @@
 //! The whole review of one machine.
 
 use crate::concession::{Today, concede};
-use crate::finding::{CaseLabel, Finding, findings};
+use crate::finding::{Finding, findings};
 use crate::influence::{carriers, weakest};
-use crate::points::case_points;
+use crate::points::{case_points, label};
 use crate::run::Run;
 use crate::unlock::{Unlocks, unlocks};
 use machine::{Document, Key, Machine, WhatIf};
 use rule::{Card, Consequence, Judged, Notes, Outcome, Overview, Remark, Rule, Verdict};
-use solve::{At, CasePoint, Cells};
-use std::cell::Cell;
 
 #[cfg(test)]
 mod faults;
@@ -140,12 +138,4 @@ fn look(overview: &dyn Overview, machine: &Machine, findings: &[Finding]) -> Vec
 
 fn rules_order(cards: &[&'static Card], card: &Card) -> usize {
     cards.iter().position(|other| other.name == card.name).unwrap_or(usize::MAX)
-}
-
-fn label(machine: &Machine, point: CasePoint) -> CaseLabel {
-    let what_if = WhatIf::default();
-    let (cells, busy) = (Cells::default(), Cell::new(0));
-    let at = At::new(machine, point, &what_if, &cells, &busy);
-    let air = at.surroundings().ok().map(|found| quantity::Quantity::si(found.outside));
-    CaseLabel { name: machine.cases.get(point.case).map_or_else(String::new, |case| case.key.name.clone()), air }
 }

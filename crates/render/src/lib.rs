@@ -1,5 +1,6 @@
 //! Findings laid out: terminal, one line each, JSON. It never knows: how a margin came about.
 
+pub mod circuit;
 mod clean;
 pub mod compare;
 mod fold;

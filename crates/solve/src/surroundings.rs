@@ -38,6 +38,22 @@ impl Surroundings {
     }
 }
 
+impl Surroundings {
+    /// Dew or frost point of the zone that is named, of the outside air where none is.
+    ///
+    /// # Errors
+    /// The water in that air is not known.
+    pub fn dew(&self, at: &At, zone: Option<&Ref<Zone>>) -> Found<ThermodynamicTemperature> {
+        let Some(zone) = zone else { return moisture::dew_or_frost_point(self.vapour).map_err(refused) };
+        let named = at.machine().follow(zone).name();
+        let place = at.machine().zones.iter().position(|each| each.name() == named);
+        match place.and_then(|place| self.zones.get(place)) {
+            Some(air) => air.clone().map(|air| air.dew),
+            None => Err(machine::NotJudged::NoSolution("the air of this zone is not worked out".into())),
+        }
+    }
+}
+
 /// The air of one zone.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ZoneAir {

@@ -39,6 +39,7 @@ fn the_schemas_of_decisions_are_those_of_the_types() {
     compare("rank.schema.json", &render::rank::schema());
     compare("comparison.schema.json", &render::compare::schema());
     compare("uncertainty.schema.json", &render::uncertainty::schema());
+    compare("circuit.schema.json", &render::circuit::schema());
 }
 
 #[test]
