@@ -34,11 +34,13 @@ pub struct Place {
     pub branch: Option<String>,
     /// Dew or frost point of the air that touches it, where that is known.
     pub dew: Option<ThermodynamicTemperature>,
+    /// Stands in an enclosure, where what settles stays.
+    pub enclosed: bool,
 }
 
 const ASKED: &str = "as asked";
-const WARMEST: &str = "the case in which the coolant gets warmest";
-const COLDEST: &str = "the coldest case in which the pump turns";
+const WARMEST: &str = "of the cases that last the one in which the coolant gets warmest";
+const COLDEST: &str = "of the cases that last the coldest in which the pump turns";
 const FIRST: &str = "the pump turns in no case that is worked out; this is the first";
 
 /// The circuit in a named case, at its coldest and its hottest air; without a name in the cases that tell most. Nothing where
@@ -52,6 +54,9 @@ pub fn profiles(machine: &Machine, case: Option<&str>) -> Vec<Profile> {
         let ends = [of_case.first(), of_case.last().filter(|_| of_case.len() > 1)];
         return ends.into_iter().flatten().map(|point| profile(machine, **point, ASKED)).collect();
     }
+    let lasts = |point: &&CasePoint| machine.cases.get(point.case).is_some_and(|case| case.kind.lasts());
+    let lasting: Vec<CasePoint> = points.iter().filter(lasts).copied().collect();
+    let points = if lasting.is_empty() { points } else { lasting };
     let all: Vec<Profile> = points.iter().map(|point| profile(machine, *point, FIRST)).collect();
     let mut turning: Vec<(f64, Profile)> = all.iter().filter_map(|each| Some((warmest(each)?, each.clone()))).collect();
     turning.sort_by(|a, b| a.0.total_cmp(&b.0));
@@ -81,7 +86,8 @@ fn round(machine: &Machine, at: &At) -> Found<Round> {
     let places = machine.cooling.circuit.iter().map(|element| {
         let (name, kind) = named(element);
         let dew = around.dew(at, zone(element)).ok();
-        Place { name: name.to_owned(), kind, branch: element.branch().map(str::to_owned), dew }
+        let enclosed = zone(element).is_some();
+        Place { name: name.to_owned(), kind, branch: element.branch().map(str::to_owned), dew, enclosed }
     });
     Ok(Round { circuit, air: around.pressure, places: places.collect() })
 }

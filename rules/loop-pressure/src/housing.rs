@@ -1,6 +1,6 @@
 //! What is no hose: plates, strainers, the pump, the reservoir.
 
-use crate::{STATED, clamped_strip_pressure, highest, says, warmth};
+use crate::{SHORT, STATED, clamped_strip_pressure, highest, says, short, warmth};
 use rule::prelude::*;
 
 /// One housing, and its place in the circuit.
@@ -46,6 +46,9 @@ impl<'a> Housing<'a> {
     }
 
     pub(crate) fn judge(&self, at: &At<'a>) -> Found<Outcome> {
+        if short(at)? {
+            return Ok(SHORT);
+        }
         let highest = highest(at, self.place)?;
         if highest.pressure == Pressure::ZERO {
             return Ok(Outcome::Aside("nothing presses on it from inside"));

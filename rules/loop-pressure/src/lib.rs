@@ -125,6 +125,9 @@ impl<'a> Pressed<'a> {
     }
 
     fn burst(&self, at: &At<'a>) -> Found<Outcome> {
+        if short(at)? {
+            return Ok(SHORT);
+        }
         let highest = self.highest(at)?;
         let (stands, required) = match at.try_get(&self.hose.working_pressure) {
             Some(stated) => (stated, STATED),
@@ -149,6 +152,9 @@ impl<'a> Pressed<'a> {
     }
 
     fn slips(&self, at: &At<'a>) -> Found<Outcome> {
+        if short(at)? {
+            return Ok(SHORT);
+        }
         let highest = self.highest(at)?;
         let (holds, required) = match at.try_get(&self.hose.held) {
             Some(held) => (held, Required { value: 2.0, why: "it was tried with pressure" }),
@@ -173,6 +179,13 @@ impl<'a> Pressed<'a> {
         Ok(blow_off_pressure(at.need(&assumed.wet_rubber_friction)?, (grip, length), clamp, diameter))
     }
 }
+
+/// What lasts seconds finds the loop as it was; indoors nothing runs.
+fn short(at: &At) -> Found<bool> {
+    Ok(!at.case()?.kind.lasts())
+}
+
+const SHORT: Outcome = Outcome::Aside("too short for the loop to settle");
 
 const STATED: Required = Required { value: 1.0, why: "a stated working pressure has its reserve in it" };
 

@@ -102,6 +102,9 @@ impl<'a> Air<'a> {
     }
 
     fn tilted(&self, at: &At<'a>) -> Found<Outcome> {
+        if short(at)? {
+            return Ok(SHORT);
+        }
         if Self::tilt(at)? == Angle::ZERO {
             return Ok(Outcome::Aside("level ground"));
         }
@@ -126,6 +129,9 @@ impl<'a> Air<'a> {
     }
 
     fn leaves(&self, at: &At<'a>) -> Found<Outcome> {
+        if short(at)? {
+            return Ok(SHORT);
+        }
         let circuit = &at.coolant()?.driven;
         if !turns(circuit) {
             return Ok(STANDS);
@@ -147,6 +153,9 @@ impl<'a> Air<'a> {
     }
 
     fn lifted(&self, at: &At<'a>) -> Found<Outcome> {
+        if short(at)? {
+            return Ok(SHORT);
+        }
         let pump = &at.machine().cooling.pump;
         let circuit = &at.coolant()?.driven;
         if !turns(circuit) {
@@ -172,6 +181,9 @@ impl<'a> Air<'a> {
     }
 
     fn high(&self, at: &At<'a>, place: usize, plate: &Plate) -> Found<Outcome> {
+        if short(at)? {
+            return Ok(SHORT);
+        }
         let height = at.or_take(&plate.height_above_level, Length::ZERO, "level with the coolant");
         if height <= Length::ZERO {
             return Ok(Outcome::Aside("no higher than the reservoir"));
@@ -196,6 +208,13 @@ impl<'a> Air<'a> {
         Ok(Outcome::Held(margin.tell(at, |w| says::high(plate, at, circuit, w))))
     }
 }
+
+/// What lasts seconds finds the loop as it was; indoors nothing runs.
+fn short(at: &At) -> Found<bool> {
+    Ok(!at.case()?.kind.lasts())
+}
+
+const SHORT: Outcome = Outcome::Aside("too short for the loop to settle");
 
 fn outside(refused: physics::range::OutsideRange) -> NotJudged {
     let physics::range::OutsideRange { of, unit, from, to, was } = refused;

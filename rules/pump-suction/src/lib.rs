@@ -100,6 +100,9 @@ impl Inlet {
     }
 
     fn air(&self, at: &At) -> Found<Outcome> {
+        if short(at)? {
+            return Ok(SHORT);
+        }
         let Some(sucked) = self.sucked(at)? else { return Ok(STANDS) };
         let deep = none_below_zero(sucked.circuit.below_air(sucked.element.entry));
         let required = Required { value: 0.0, why: "30 kPa has its reserve in it" };
@@ -114,6 +117,9 @@ impl Inlet {
     }
 
     fn filling(&self, at: &At) -> Found<Outcome> {
+        if short(at)? {
+            return Ok(SHORT);
+        }
         let Some(sucked) = self.sucked(at)? else { return Ok(STANDS) };
         if sucked.circuit.starved {
             let mut words = Words::default();
@@ -135,6 +141,9 @@ impl Inlet {
     }
 
     fn boiling(&self, at: &At) -> Found<Outcome> {
+        if short(at)? {
+            return Ok(SHORT);
+        }
         let Some(sucked) = self.sucked(at)? else { return Ok(STANDS) };
         let vapour = at.vapour_pressure(sucked.element.inlet)?;
         let required = Required { value: 10e3, why: "a metre of head over the vapour pressure" };
@@ -153,6 +162,13 @@ fn none_below_zero(pressure: Pressure) -> Pressure {
     if pressure > Pressure::ZERO { pressure } else { Pressure::ZERO }
 }
 
+/// What lasts seconds finds the loop as it was; indoors nothing runs.
+fn short(at: &At) -> Found<bool> {
+    Ok(!at.case()?.kind.lasts())
+}
+
+const SHORT: Outcome = Outcome::Aside("too short for the loop to settle");
+
 const STANDS: Outcome = Outcome::Aside("the pump does not turn");
 
 /// One hose, wherever it runs.
@@ -163,6 +179,9 @@ struct Folded<'a> {
 
 impl Folded<'_> {
     fn judge(&self, at: &At) -> Found<Outcome> {
+        if short(at)? {
+            return Ok(SHORT);
+        }
         let mut worst: Option<(Pressure, Pressure)> = None;
         let clean = at.coolant()?.driven.known()?;
         let clogged = if strained(at) { Some(at.clogged()?.known()?) } else { None };

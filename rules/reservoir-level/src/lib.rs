@@ -93,6 +93,9 @@ impl<'a> Tank<'a> {
     }
 
     fn covered(&self, at: &At<'a>) -> Found<Outcome> {
+        if short(at)? {
+            return Ok(SHORT);
+        }
         let fallen = self.fallen(at)?;
         let required = Required { value: 5e-3, why: "so that no whirl draws air" };
         let by = if fallen.by > Length::ZERO { fallen.by } else { Length::ZERO };
@@ -107,6 +110,9 @@ impl<'a> Tank<'a> {
     }
 
     fn room(&self, at: &At<'a>) -> Found<Outcome> {
+        if short(at)? {
+            return Ok(SHORT);
+        }
         let gas = at.coolant()?.driven.gas.clone()?;
         let filled = at.need(&self.reservoir.gas_space)?;
         let grown = filled - gas.space;
@@ -127,6 +133,9 @@ impl<'a> Tank<'a> {
     }
 
     fn lid(&self, at: &At<'a>) -> Found<Outcome> {
+        if short(at)? {
+            return Ok(SHORT);
+        }
         let Some((lid, gas, _)) = self.closed(at)? else { return Ok(OPEN) };
         let above = gas.sealed - at.surroundings()?.pressure;
         let above = if above > Pressure::ZERO { above } else { Pressure::ZERO };
@@ -137,6 +146,9 @@ impl<'a> Tank<'a> {
     }
 
     fn seal(&self, at: &At<'a>) -> Found<Outcome> {
+        if short(at)? {
+            return Ok(SHORT);
+        }
         let Some((lid, _, circuit)) = self.closed(at)? else { return Ok(OPEN) };
         // Whether a valve lets air in has been read with the gas.
         let below = if circuit.gas_below > Pressure::ZERO { circuit.gas_below } else { Pressure::ZERO };
@@ -146,6 +158,9 @@ impl<'a> Tank<'a> {
     }
 
     fn walls(&self, at: &At<'a>) -> Found<Outcome> {
+        if short(at)? {
+            return Ok(SHORT);
+        }
         let Some((lid, _, circuit)) = self.closed(at)? else { return Ok(OPEN) };
         let below = if circuit.gas_below > Pressure::ZERO { circuit.gas_below } else { Pressure::ZERO };
         if below == Pressure::ZERO {
@@ -170,6 +185,13 @@ impl<'a> Tank<'a> {
         Ok(Outcome::Held(margin.tell(at, |w| says::walls(lid, walls, w))))
     }
 }
+
+/// What lasts seconds finds the loop as it was; indoors nothing runs.
+fn short(at: &At) -> Found<bool> {
+    Ok(!at.case()?.kind.lasts())
+}
+
+const SHORT: Outcome = Outcome::Aside("too short for the loop to settle");
 
 /// Below the air by more Pa than this a lid's seal, made to hold from inside, lets water in.
 const SEAL: f64 = 10e3;

@@ -73,6 +73,9 @@ struct Sieve<'a> {
 
 impl<'a> Sieve<'a> {
     fn loss(&self, at: &At<'a>, state: State) -> Found<Outcome> {
+        if !at.case()?.kind.lasts() {
+            return Ok(Outcome::Aside("too short for the loop to settle"));
+        }
         let circuit = match state {
             State::Clean => &at.coolant()?.driven,
             State::Clogged => at.clogged()?,

@@ -82,6 +82,26 @@ words! {
     }
 }
 
+impl CaseKind {
+    /// Goes on for long enough that a coolant loop settles; what lasts seconds finds it as it was.
+    #[must_use]
+    pub fn lasts(self) -> bool {
+        match self {
+            Self::Soak
+            | Self::ColdStart
+            | Self::Climb
+            | Self::Cruise
+            | Self::Idle
+            | Self::Descent
+            | Self::TopSpeed
+            | Self::SideSlope => true,
+            Self::LiftOff | Self::Launch | Self::Landing | Self::TipOver | Self::SignalLost | Self::BroughtIndoors => {
+                false
+            }
+        }
+    }
+}
+
 words! {
     pub enum PumpState { Running = "running", Stopped = "stopped" }
 }

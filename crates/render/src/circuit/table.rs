@@ -30,7 +30,11 @@ pub(super) fn of(round: &Round, width: usize) -> String {
         [head, units].into_iter().chain(rows).collect::<String>()
     };
     if pairs().any(|(place, state)| wets(place, state)) {
-        out.push_str(&fold("! colder than the dew or frost point of the air there: it gets wet or white", 2, width));
+        out.push_str(&fold(
+            "! colder than the dew or frost point of the air in its enclosure: it gets wet or white",
+            2,
+            width,
+        ));
     }
     out
 }
@@ -48,7 +52,7 @@ fn name(place: &CircuitPlace) -> String {
 }
 
 fn wets(place: &CircuitPlace, state: &ElementState) -> bool {
-    place.dew.is_some_and(|dew| state.wall < dew)
+    place.enclosed && place.dew.is_some_and(|dew| state.wall < dew)
 }
 
 fn cells(place: &CircuitPlace, state: &ElementState) -> [String; 8] {
