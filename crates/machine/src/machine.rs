@@ -66,6 +66,12 @@ impl Machine {
         fields.join(".")
     }
 
+    /// Whether the section to which a field belongs is written at all: a machine without `battery:` has none to judge.
+    #[must_use]
+    pub fn has_section_of(&self, field: NodeId) -> bool {
+        self.absent(field).is_none() || !self.absent_path(field).contains('.')
+    }
+
     /// The thing that a reference names. References were resolved when they were read.
     #[must_use]
     pub fn follow<T: Shelved>(&self, reference: &Ref<T>) -> &Named<T> {

@@ -228,11 +228,23 @@ fn idle(at: &At, circuit: &Loop) -> Found<Circuit> {
     finished(at, circuit, state)
 }
 
-/// A pump that waits for warm coolant starts where it would keep running.
+/// A pump that waits for warm coolant starts where it would keep running. Where it would not, it turns now and then: no
+/// place gets warmer than that for long.
 fn waiting(at: &At, circuit: &Loop, heats: &[f64], starts: ThermodynamicTemperature) -> Found<Circuit> {
     let running = circuit.running(at, heats)?;
     let hottest = running.elements.iter().map(|element| element.outlet.si()).fold(f64::NEG_INFINITY, f64::max);
-    if hottest >= starts.si() { Ok(running) } else { circuit.still(at, &without_pump(circuit, heats), None) }
+    if hottest >= starts.si() {
+        return Ok(running);
+    }
+    let mut still = circuit.still(at, &without_pump(circuit, heats), None)?;
+    for element in still.elements.iter_mut().filter(|element| element.outlet > starts) {
+        let over = element.outlet.si() - starts.si();
+        let cooler = |there: ThermodynamicTemperature| ThermodynamicTemperature::from_si(there.si() - over);
+        element.inlet = if element.inlet > starts { starts } else { element.inlet };
+        element.outlet = starts;
+        (element.wall, element.wetted) = (cooler(element.wall), (cooler(element.wetted.0), cooler(element.wetted.1)));
+    }
+    Ok(still)
 }
 
 /// Temperature of everything in the first moments after the soak, in a case that is a cold start.

@@ -42,15 +42,23 @@ impl Rule for ComponentTemperature {
 
     fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
         let train = &machine.powertrain;
-        let mut on = checks.about("motor", train.motor.winding_temperature_max.id());
-        on.check("winding not too hot", winding);
-        on.check("magnets not too hot", magnets);
-        let mut on = checks.about("controller", train.controller.temperature_max.id());
-        on.check("not too hot", controller_hot);
-        on.check("not too cold", controller_cold);
-        let mut on = checks.about("battery", train.battery.mass.id());
-        on.check("cells not too hot", cells_hot);
-        on.check("cells not too cold", cells_cold);
+        let (motor, controller, battery) =
+            (train.motor.winding_temperature_max.id(), train.controller.temperature_max.id(), train.battery.mass.id());
+        if machine.has_section_of(motor) {
+            let mut on = checks.about("motor", motor);
+            on.check("winding not too hot", winding);
+            on.check("magnets not too hot", magnets);
+        }
+        if machine.has_section_of(controller) {
+            let mut on = checks.about("controller", controller);
+            on.check("not too hot", controller_hot);
+            on.check("not too cold", controller_cold);
+        }
+        if machine.has_section_of(battery) {
+            let mut on = checks.about("battery", battery);
+            on.check("cells not too hot", cells_hot);
+            on.check("cells not too cold", cells_cold);
+        }
         for (index, device) in machine.devices.iter().enumerate() {
             let mut on = checks.on(&device.key);
             on.check("not too hot", |at| device_hot(at, index, device));

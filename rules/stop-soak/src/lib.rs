@@ -40,13 +40,17 @@ impl Rule for StopSoak {
 
     fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
         let train = &machine.powertrain;
-        let mut on = checks.about("motor", train.motor.magnet_temperature_max.id());
-        on.check("magnets after stopping", magnets);
-        if let Some(pinion) = pinion(machine) {
-            on.check("pinion after stopping", |at| pinion_soft(at, pinion));
+        let (motor, controlled) = (train.motor.magnet_temperature_max.id(), train.controller.temperature_max.id());
+        if machine.has_section_of(motor) {
+            let mut on = checks.about("motor", motor);
+            on.check("magnets after stopping", magnets);
+            if let Some(pinion) = pinion(machine) {
+                on.check("pinion after stopping", |at| pinion_soft(at, pinion));
+            }
         }
-        let mut on = checks.about("controller", train.controller.temperature_max.id());
-        on.check("controller after stopping", controller);
+        if machine.has_section_of(controlled) {
+            checks.about("controller", controlled).check("controller after stopping", controller);
+        }
         for (index, part) in machine.structure.parts.iter().enumerate().filter(|(_, part)| touches(machine, part)) {
             let mut on = checks.on(&part.key);
             on.check("soft after stopping", |at| part_soft(at, index, part));

@@ -42,13 +42,17 @@ impl Rule for WarmUpWait {
     }
 
     fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
-        let (battery, controller) = (&machine.powertrain.battery, &machine.powertrain.controller);
-        let mut on = checks.about("controller", controller.mass.id());
-        on.check("dry before it is opened", controller_dry);
-        let mut on = checks.about("battery", battery.mass.id());
-        on.check("dry before it is opened", battery_dry);
-        on.check("warm before it is charged", |at| charged(at, Side::Cold));
-        on.check("cool before it is charged", |at| charged(at, Side::Hot));
+        let train = &machine.powertrain;
+        let (battery, controller) = (train.battery.mass.id(), train.controller.mass.id());
+        if machine.has_section_of(controller) {
+            checks.about("controller", controller).check("dry before it is opened", controller_dry);
+        }
+        if machine.has_section_of(battery) {
+            let mut on = checks.about("battery", battery);
+            on.check("dry before it is opened", battery_dry);
+            on.check("warm before it is charged", |at| charged(at, Side::Cold));
+            on.check("cool before it is charged", |at| charged(at, Side::Hot));
+        }
         for (index, device) in machine.devices.iter().enumerate() {
             let mut on = checks.on(&device.key);
             on.check("dry before it is opened", |at| device_dry(at, index, device));

@@ -17,7 +17,10 @@ fn text(value: &Value) -> String {
     value.as_str().unwrap().to_owned()
 }
 
-fn told(file: &Value, finding: &Value) -> Told {
+/// A finding stands where its first label stands, which may be in a library; else where its subject stands.
+fn told(finding: &Value) -> Told {
+    let label = &finding["labels"][0]["at"]["file"];
+    let file = if label.is_null() { &finding["at"]["file"] } else { label };
     Told { file: text(file), rule: text(&finding["rule"]), says: text(&finding["happens"]) }
 }
 
@@ -27,7 +30,7 @@ fn data(laid: &Laid, verdicts: &[&str]) -> Vec<(Told, bool)> {
     for report in &laid.json {
         for finding in report["findings"].as_array().unwrap() {
             if verdicts.contains(&finding["verdict"].as_str().unwrap()) {
-                all.push((told(&report["file"], finding), !finding["conceded"].is_null()));
+                all.push((told(finding), !finding["conceded"].is_null()));
             }
         }
     }

@@ -3,6 +3,7 @@ use document::{Limits, NoFiles, NoShelf};
 use machine::{NotJudged, Swaps};
 use quantity::{Quantity, m};
 use rule::{Area, Checks, Margin, Required, Words};
+use solve::At;
 
 static CARD: Card = Card {
     name: "trial",
