@@ -243,6 +243,8 @@ pub enum Layout {
     Junit,
     /// A few lines for a comment: counts and the gravest margins
     Markdown,
+    /// One page for the review at the table: to read, print and sign
+    Html,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

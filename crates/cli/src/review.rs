@@ -118,6 +118,7 @@ fn layout(
     match output.layout {
         Layout::Terminal => Box::new(render::Terminal { look: output::look(output.file.as_deref()), many }),
         Layout::Line => Box::new(render::Lines),
+        Layout::Html => Box::new(render::Html::default()),
         Layout::Json => Box::new(render::Json { many }),
         Layout::Junit => Box::new(render::Junit { thin_fails: refuse == Refuse::Thin }),
         Layout::Markdown => Box::<render::Markdown>::default(),

@@ -1,9 +1,10 @@
-//! Findings laid out: terminal, one line each, JSON. It never knows: how a margin came about.
+//! Findings laid out: terminal, one line each, JSON, HTML. It never knows: how a margin came about.
 
 pub mod circuit;
 mod clean;
 pub mod compare;
 mod fold;
+mod html;
 mod json;
 mod junit;
 mod layout;
@@ -20,6 +21,7 @@ pub mod uncertainty;
 mod words;
 
 pub use clean::clean;
+pub use html::Html;
 pub use json::{Report, report, report_schema};
 pub use junit::Junit;
 pub use layout::{Json, Layout, Lines, Terminal};

@@ -50,6 +50,18 @@ impl Text {
         self.starts.get(line).copied().unwrap_or(self.text.len())
     }
 
+    /// The line of a stretch, counted from 0, and the part of the stretch that lies in it: offset in the line, length.
+    pub fn within_line(&self, offset: usize, length: usize) -> (usize, usize, usize) {
+        let line = self.line_of(offset.min(self.text.len()));
+        let from = offset.saturating_sub(self.start(line)).min(self.line(line).len());
+        (line, from, length.min(self.line(line).len() - from))
+    }
+
+    /// A line, counted from 0, without its end.
+    pub fn line(&self, line: usize) -> &str {
+        self.text.get(self.start(line)..self.start(line + 1)).unwrap_or("").trim_end_matches(['\n', '\r'])
+    }
+
     /// Line and column, both from 1; the column counts characters.
     pub fn position(&self, offset: usize) -> (usize, usize) {
         let line = self.line_of(offset.min(self.text.len()));
