@@ -163,7 +163,11 @@ fn sentence(review: &Review) -> String {
     let (broken, fails, thin) = (standing(Verdict::Broken), standing(Verdict::Fails), standing(Verdict::Thin));
     let gaps = review.count(Verdict::NotJudged);
     let checks = |count: usize| if count == 1 { "one check".to_owned() } else { format!("{count} checks") };
-    let open = if gaps == 0 { String::new() } else { format!(" {} could not be judged for lack of data.", capital(&checks(gaps))) };
+    let open = if gaps == 0 {
+        String::new()
+    } else {
+        format!(" {} could not be judged for lack of data.", capital(&checks(gaps)))
+    };
     if broken > 0 {
         return format!("Not settled: {} failed to run; please report the spec.{open}", checks(broken));
     }
@@ -171,7 +175,10 @@ fn sentence(review: &Review) -> String {
     match (gravest, thin) {
         (Some(gravest), _) => {
             let cost = gravest.consequence.map_or("", |consequence| consequence.word());
-            let (what, fails) = (short(&gravest.subject.name), if fails == 1 { "one check fails".to_owned() } else { format!("{fails} checks fail") });
+            let (what, fails) = (
+                short(&gravest.subject.name),
+                if fails == 1 { "one check fails".to_owned() } else { format!("{fails} checks fail") },
+            );
             format!("Do not build it like this: {fails}, the gravest at {what} ({}: {cost}).{open}", gravest.check)
         }
         (None, 0) if gaps == 0 => "Nothing fails, nothing is thin, and all that was asked could be judged.".into(),

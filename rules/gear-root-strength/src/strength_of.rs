@@ -68,7 +68,8 @@ fn of_metal(at: &At<'_>, material: &Material, root: ThermodynamicTemperature, cy
     let life = law::root_life(cycles, if cased { Life::Hardened } else { Life::Plain });
     let warmth = strength::warmth(at, material, root)?;
     let stands = law::root_strength(nominal, life) * warmth;
-    let brittle = !cased && at.try_get(&material.elongation_at_break).is_some_and(|most| most.si() < BRITTLE);
+    let breaks_at = || at.or_take(&material.elongation_at_break, Ratio::from_si(0.0), "0 %: brittle");
+    let brittle = !cased && breaks_at().si() < BRITTLE;
     let snaps = if brittle { tensile()? * warmth } else { stands };
     Ok(if snaps < stands { snaps } else { stands })
 }

@@ -19,10 +19,10 @@ pub(super) fn not_judged(page: &Page<'_>) -> Markup {
         @if open.is_empty() { p { "All that was asked could be judged." } } @else {
             ul { @for line in &open { li { (line) } } }
         }
-        @if !page.review.unlocks.is_empty() {
+        @if !page.review.unlocks.waiting.is_empty() {
             h3 { "Worth finding out first" }
             ol {
-                @for unlock in page.review.unlocks.iter().take(6) {
+                @for unlock in page.review.unlocks.waiting.iter().take(6) {
                     li {
                         code { (words::absent_name(document, machine, unlock.absent)) } " ("
                         @if unlock.checks == 1 { "one check waits for it" } @else { (unlock.checks) " checks wait for it" } ")"
@@ -45,7 +45,8 @@ pub(super) fn figures(page: &Page<'_>) -> Markup {
     let doubtful: Vec<(String, &'static str, Option<String>)> = read
         .into_iter()
         .filter_map(|node| {
-            let basis = basis_of(document, node).filter(|basis| matches!(basis, Basis::FromMemory | Basis::CommonPractice))?;
+            let basis =
+                basis_of(document, node).filter(|basis| matches!(basis, Basis::FromMemory | Basis::CommonPractice))?;
             let text = format!("{}: {}", document.path(node), document.text(node));
             Some((clean(&text), basis.word(), source_of(document, node).map(|source| clean(&source))))
         })

@@ -8,12 +8,8 @@ use maud::{Markup, html};
 use rule::Held;
 
 pub(super) fn chart(page: &Page<'_>) -> Markup {
-    let mut judged: Vec<(&Finding, &Governing)> = page
-        .review
-        .findings
-        .iter()
-        .filter_map(|finding| Some((finding, finding.governing.as_ref()?)))
-        .collect();
+    let mut judged: Vec<(&Finding, &Governing)> =
+        page.review.findings.iter().filter_map(|finding| Some((finding, finding.governing.as_ref()?))).collect();
     judged.sort_by(|a, b| a.1.headroom.total_cmp(&b.1.headroom));
     html! {
         p {

@@ -50,7 +50,9 @@ pub(super) fn plan(page: &Page<'_>) -> Markup {
         .by_weight()
         .into_iter()
         .filter(little)
-        .filter_map(|finding| finding.governing.as_ref().map(|governing| (When::of(page, governing), finding, governing)))
+        .filter_map(|finding| {
+            finding.governing.as_ref().map(|governing| (When::of(page, governing), finding, governing))
+        })
         .collect();
     html! {
         p {

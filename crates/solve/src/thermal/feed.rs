@@ -55,7 +55,6 @@ pub(super) fn air(at: &At, outside: f64, zone: Option<&Ref<Zone>>) -> Found<(f64
     if at.case()?.kind != CaseKind::BroughtIndoors {
         return Ok((above, 0.0));
     }
-    let Some(volume) = at.try_get(&zone.volume) else { return Ok((above, 0.0)) };
-    let walls = physics::heat::body::surface([Length::from_si(volume.si().cbrt()); 3]);
+    let walls = physics::heat::body::surface([Length::from_si(at.need(&zone.volume)?.si().cbrt()); 3]);
     Ok((above, 1.0 / (at.need(&at.assumed().box_wall)?.si() * walls.si())))
 }
