@@ -134,6 +134,17 @@ const SHOP: &[(&str, &str, &str)] = &[
     ("Spring", "rate", "stand a known weight on it and measure how much shorter it gets"),
     ("Preload", "collar", "measure how far the collar stands from where the spring just touches"),
     ("PushTest", "movement", "push with a bathroom scale between and read a ruler"),
+    ("Joint", "torque", "a torque screwdriver; by hand with the short end of a hex key it is about 1 N·m"),
+    ("Joint", "flange_width", "caliper from the groove to the outer edge"),
+    ("Seal", "length", "lay a string along the groove"),
+    ("Seal", "encloses", "lay squared paper over the lid and count"),
+    ("Cord", "diameter", "caliper on the cord, hardly touching it"),
+    ("Cord", "closed_to", "depth of the groove with the tail of the caliper"),
+    (
+        "Cycled",
+        "times",
+        "freezer and warm oven by turns, an hour each, filled with dyed water: look for colour outside",
+    ),
     ("OilDamper", "hole_diameter", "push a drill shank in that just fits"),
 ];
 

@@ -8,6 +8,7 @@ pub static RULES: &[&dyn Rule] = &[
     &coolant_freezing::CoolantFreezing,
     &coolant_boiling::CoolantBoiling,
     &hose_bend::HoseBend,
+    &seal_movement::SealMovement,
     &bearing_pv::BearingPv,
     &track_ring_speed::TrackRingSpeed,
     &carbon_friction_contact::CarbonFrictionContact,

@@ -74,4 +74,14 @@ pub struct Assumed {
     pub ear_sharing: Given<m::Factor>,
     /// Pull of something solid that the track runs over, as a share of the machine's weight.
     pub run_over: Given<m::Ratio>,
+    /// Of a wet rubber seal against a smooth face.
+    pub seal_friction: Given<m::Ratio>,
+    /// Torque over pull and diameter of a dry screw.
+    pub nut_factor: Given<m::Ratio>,
+    /// Share of a screw's pull that a plastic body leaves after weeks.
+    pub preload_kept: Given<m::Percentage>,
+    pub screw_modulus: Given<m::Modulus>,
+    pub screw_expansion: Given<m::Expansion>,
+    /// Share of its stiffness that a plastic keeps under a load of months.
+    pub crept_modulus: Given<m::Percentage>,
 }
