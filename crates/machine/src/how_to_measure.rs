@@ -211,6 +211,17 @@ const SHOP: &[(&str, &str, &str)] = &[
     ("Hub", "offset", "measure from one face of the gear to the middle of its teeth and to the middle of its bore"),
     ("ShaftJoint", "across_flats", "caliper over the flats, or from the flat to the far side of a D"),
     ("ShaftJoint", "length", "caliper along the part of the shaft that really bears"),
+    ("Joint", "torque", "a torque screwdriver; by hand with the short end of a hex key it is about 1 N·m"),
+    ("Joint", "flange_width", "caliper from the groove to the outer edge"),
+    ("Seal", "length", "lay a string along the groove"),
+    ("Seal", "encloses", "lay squared paper over the lid and count"),
+    ("Cord", "diameter", "caliper on the cord, hardly touching it"),
+    ("Cord", "closed_to", "depth of the groove with the tail of the caliper"),
+    (
+        "Cycled",
+        "times",
+        "freezer and warm oven by turns, an hour each, filled with dyed water: look for colour outside",
+    ),
     ("OilDamper", "hole_diameter", "push a drill shank in that just fits"),
 ];
 

@@ -204,7 +204,7 @@ impl Fits<'_> {
     }
 
     fn plate(&mut self, machine: &Machine, plate: &Plate) {
-        let Some(reference) = &plate.part else { return };
+        let Some(reference) = plate.part.there() else { return };
         let of = reference.id;
         let Some(size) = machine.follow(reference).size.there() else { return };
         let [length, width, thickness] = [&size.length, &size.width, &size.thickness].map(|size| self.si(size));

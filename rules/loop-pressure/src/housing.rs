@@ -65,7 +65,7 @@ impl<'a> Housing<'a> {
         match self.wall {
             Wall::Unknown => Err(at.need(self.stated).err().unwrap_or_else(unknown)),
             Wall::Lid(plate) => {
-                let (Some(channel), Some(part)) = (at.try_part(&plate.channel), &plate.part) else {
+                let (Some(channel), Some(part)) = (at.try_part(&plate.channel), at.try_part(&plate.part)) else {
                     return Err(at.need(self.stated).err().unwrap_or_else(unknown));
                 };
                 let part = at.machine().follow(part);

@@ -16,6 +16,7 @@ pub static RULES: &[&dyn Rule] = &[
     &reservoir_level::ReservoirLevel,
     &loop_pressure::LoopPressure,
     &strainer_loss::StrainerLoss,
+    &seal_movement::SealMovement,
     &bearing_pv::BearingPv,
     &track_ring_speed::TrackRingSpeed,
     &carbon_friction_contact::CarbonFrictionContact,

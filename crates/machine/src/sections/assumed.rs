@@ -118,4 +118,14 @@ pub struct Assumed {
     pub glue_shear: Given<m::Stress>,
     /// Yield of the steel that keys are cut from.
     pub key_yield: Given<m::Stress>,
+    /// Of a wet rubber seal against a smooth face.
+    pub seal_friction: Given<m::Ratio>,
+    /// Torque over pull and diameter of a dry screw.
+    pub nut_factor: Given<m::Ratio>,
+    /// Share of a screw's pull that a plastic body leaves after weeks.
+    pub preload_kept: Given<m::Percentage>,
+    pub screw_modulus: Given<m::Modulus>,
+    pub screw_expansion: Given<m::Expansion>,
+    /// Share of its stiffness that a plastic keeps under a load of months.
+    pub crept_modulus: Given<m::Percentage>,
 }

@@ -220,7 +220,7 @@ words! {
 #[derive(Debug, Deserialize, JsonSchema)]
 pub struct Plate {
     pub name: String,
-    pub part: Option<Ref<Part>>,
+    pub part: Maybe<Ref<Part>>,
     pub cools: Option<Cooled>,
     /// Heat put in, where it does not come from the drive line.
     pub heat: Given<m::Power>,

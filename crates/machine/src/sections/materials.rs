@@ -52,6 +52,8 @@ pub struct Material {
     pub melts_at: Given<m::Temperature>,
     /// Elastomers and soft plastics: below it a blow or a sharp bend cracks them (ISO 812).
     pub brittle_at: Given<m::Temperature>,
+    /// Elastomers: share of the squeeze that does not come back after long service (ISO 815).
+    pub compression_set: Given<m::Percentage>,
     pub service_temperature_max: Given<m::Temperature>,
     /// Length change from dry to wet.
     pub moisture_swelling: Given<m::Growth>,

@@ -167,13 +167,86 @@ pub struct BearsOn {
 
 #[derive(Debug, Deserialize, JsonSchema)]
 pub struct Joint {
+    /// That under the heads of the screws first.
     pub of: Vec<Ref<Part>>,
+    /// Longest way across it, over which its bodies grow apart.
     pub span: Given<m::Length>,
     /// `8 x M4`.
-    pub screws: Option<String>,
+    pub screws: Maybe<String>,
+    pub screw_material: Maybe<Ref<Material>>,
+    /// Tightening torque of one screw, dry.
+    pub torque: Given<m::Torque>,
+    /// Pull of one screw after tightening, where it is known.
+    pub preload: Given<m::Force>,
+    /// Share of that pull which is left once the bodies have crept.
+    pub preload_kept: Given<m::Percentage>,
+    /// Rate of the stack of spring washers under one head.
+    pub spring_washers: Given<m::SpringRate>,
+    /// From the edge of the seal's groove over the screw to the outside.
+    pub flange_width: Given<m::Length>,
+    /// What keeps liquid in or out.
+    pub seal: Maybe<Seal>,
     pub holes: Option<Holes>,
     pub insert: Option<String>,
     pub locked: Option<String>,
+}
+
+/// Between the two bodies of a joint.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Seal {
+    pub form: SealForm,
+    /// All round.
+    pub length: Given<m::Length>,
+    /// The area inside it, on which the liquid's pressure pushes.
+    pub encloses: Given<m::Area>,
+    /// Of the wet seal against the faces.
+    pub friction: Given<m::Ratio>,
+    /// Cold and heat that the closed joint went through without leaking.
+    pub cycled: Maybe<Cycled>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+#[schemars(tag = "kind")]
+pub enum SealForm {
+    Cord(Cord),
+    Sheet(Sheet),
+    Sealant(Bead),
+}
+
+/// A round cord or ring in a groove.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Cord {
+    pub material: Maybe<Ref<Material>>,
+    pub diameter: Given<m::Length>,
+    /// Depth of the groove and the gap above it, bodies touching.
+    pub closed_to: Given<m::Length>,
+}
+
+/// Cut from sheet.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Sheet {
+    pub material: Maybe<Ref<Material>>,
+    pub thickness: Given<m::Length>,
+    /// What it is pressed to by stops, or by the screws.
+    pub closed_to: Given<m::Length>,
+    pub width: Given<m::Length>,
+}
+
+/// Cured from a tube.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Bead {
+    pub thickness: Given<m::Length>,
+    /// Movement capability: the share by which it may be stretched (ISO 11600: 7.5 to 25 %).
+    pub capability: Given<m::Percentage>,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Cycled {
+    pub coldest: Given<m::Temperature>,
+    pub hottest: Given<m::Temperature>,
+    /// There and back.
+    pub times: Given<m::Count>,
 }
 
 words! {

@@ -56,7 +56,7 @@ pub(super) fn controller(at: &At, network: &mut Network, feed: &Feed<'_>) -> Fou
     let plate = wall_of(at, Cooled::Controller);
     // Indoors the plate that it is bolted to has to warm up too.
     if at.case()?.kind == CaseKind::BroughtIndoors
-        && let Some(part) = plate.and_then(|plate| plate.part.as_ref())
+        && let Some(part) = plate.and_then(|plate| plate.part.there())
     {
         capacity += part_capacity(at, part).unwrap_or(0.0);
     }
