@@ -53,8 +53,12 @@ fn a_metal_without_a_table_is_taken_by_its_strength_and_a_brittle_one_at_most_by
     // 0.45/1.45·900 = 279 MPa.
     assert!((reserve(&[unlisted]) / reserve(&[]) - 279.31 / 300.0).abs() < 1e-4);
     // 2·300·2.5 = 1500 MPa would be more than it has: 900.
-    let brittle = ("fatigue_share: 45 %, strength_at", "fatigue_share: 45 %, elongation_at_break: 1.5 %, strength_at");
+    let brittle = ("elongation_at_break: 12 %", "elongation_at_break: 1.5 %");
     assert!((reserve(&[brittle]) / reserve(&[]) - 900.0 / 1500.0).abs() < 1e-9);
+    // A metal that nobody says the toughness of counts as brittle.
+    let unsaid = row("pinion tooth", &[("elongation_at_break: 12 %, ", "")]);
+    assert_eq!(unsaid.assumed, ["elongation_at_break"]);
+    assert!((unsaid.reserve / reserve(&[brittle]) - 1.0).abs() < 1e-9);
     // A hard case lasts as long and is tired sooner: a thousand blows are few for both.
     let cased = ("gear: {root_limit", "gear: {cased: yes, root_limit");
     assert!((reserve(&[cased, brittle]) / reserve(&[]) - 1.0).abs() < 1e-9);
