@@ -122,7 +122,8 @@ fn target(bench: &Bench<'_>, index: usize) -> Option<Target> {
     });
     remedies.truncate(MOST);
     let asked = bench.only.map(|only| bench.heard(only, finding));
-    let helps = |headroom: f64| !(headroom - finding.headroom() < HELPS * finding.headroom().abs());
+    let least = HELPS * finding.headroom().abs();
+    let helps = |headroom: f64| (headroom - finding.headroom()).partial_cmp(&least) != Some(std::cmp::Ordering::Less);
     let mut not_enough: Vec<(Change, f64)> = choices
         .helping
         .iter()

@@ -40,7 +40,7 @@ fn cold_device(kind: DeviceKind) -> &'static str {
 /// Minutes and seconds, as a stopwatch has them.
 fn stopwatch(time: Time) -> String {
     let seconds = time.si();
-    if seconds >= 3600.0 || seconds < 1.0 {
+    if !(1.0..3600.0).contains(&seconds) {
         return shown::<m::Duration>(time);
     }
     let (minutes, rest) = ((seconds / 60.0).floor(), seconds % 60.0);
