@@ -9,7 +9,7 @@ cases:
   climb: {kind: climb, air: 20 °C}
 coolants: {mix: {kind: glycol_water, glycol: ethylene}}
 cooling:
-  coolant: {fluid: mix, glycol: 50 %, share_by: mass, volume: 400 mL, filled_at: 20 °C}
+  coolant: {fluid: mix, glycol: 50 %, share_by: mass, mixed_by_eye: no, volume: 400 mL, filled_at: 20 °C}
   reservoir: {gas_space: 60 mL, lid: {closes: vented}}
   pump: {works_by: positive_displacement, free_flow: 1.4 L/min, stall_pressure: 150 kPa, power: 9 W, runs: always}
   hoses: {rest: {bore: 8 mm, wall: 2 mm, length: 1.5 m}}
@@ -63,8 +63,10 @@ fn thin_with_two_meshes_in_a_channel_or_three_kelvin_by_eye() {
     // 31 % freezes at some −15.5 °C: two to four kelvin are left at −12 °C.
     let by_eye = [("glycol: 50 %", "glycol: 31 %"), ("air: -15 °C", "air: -12 °C")];
     assert_eq!(row(ICE, &by_eye).verdict, Verdict::Sound);
-    let guessed = [by_eye[0], by_eye[1], ("volume: 400 mL", "mixed_by_eye: yes, volume: 400 mL")];
+    let guessed = [by_eye[0], by_eye[1], ("mixed_by_eye: no", "mixed_by_eye: yes")];
     assert_eq!(row(ICE, &guessed).verdict, Verdict::Thin);
+    let unsaid = row(ICE, &[by_eye[0], by_eye[1], ("mixed_by_eye: no, ", "")]);
+    assert_eq!((unsaid.verdict, unsaid.assumed), (Verdict::Thin, vec!["mixed_by_eye".to_string()]));
 }
 
 #[test]
