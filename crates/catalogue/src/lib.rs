@@ -1,4 +1,4 @@
-//! Built-in materials, coolants, oils and assumed figures as YAML text by key, one file each, parsed only when referred to.
+//! Built-in materials, coolants, oils, cells, classes of insulation and connector, and assumed figures as YAML text by key, one file each, parsed only when referred to.
 //! It never knows: types, units.
 
 mod table;
@@ -53,7 +53,7 @@ mod tests {
         assert!(ENTRIES.is_sorted_by(|a, b| a.0 < b.0));
         let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("entries");
         let mut there = Vec::new();
-        for section in ["", "materials", "coolants", "oils"] {
+        for section in ["", "materials", "coolants", "oils", "cells", "insulations", "connectors"] {
             for entry in std::fs::read_dir(folder.join(section)).unwrap() {
                 let path = entry.unwrap().path();
                 if path.is_file() {

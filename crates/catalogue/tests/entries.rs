@@ -16,7 +16,7 @@ fn text<'a>(node: &'a Node, path: &[&str]) -> Option<&'a str> {
 fn the_table_lists_the_folder() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("entries");
     let mut found = vec![(String::new(), "assumed".to_owned())];
-    for section in ["materials", "coolants", "oils"] {
+    for section in ["materials", "coolants", "oils", "cells", "insulations", "connectors"] {
         for file in std::fs::read_dir(root.join(section)).unwrap() {
             let path = file.unwrap().path();
             assert_eq!(path.extension().unwrap(), "yaml", "{}", path.display());

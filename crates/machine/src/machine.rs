@@ -1,7 +1,9 @@
 //! A document read into types, with the names of what it lacks.
 
 use crate::named::{Named, Ref};
-use crate::sections::{Bearing, Case, Coolant, Corner, Hose, Material, Oil, Part, Shaft, Spec, Zone};
+use crate::sections::{
+    Bearing, Case, Cell, ConnectorClass, Coolant, Corner, Hose, Insulation, Material, Oil, Part, Shaft, Spec, Zone,
+};
 use document::{Absent, DeError, Document, NodeId, Reading, Swaps};
 use std::ops::Deref;
 
@@ -130,6 +132,9 @@ shelved! {
     Material => materials;
     Coolant => coolants;
     Oil => oils;
+    Cell => cells;
+    Insulation => insulations;
+    ConnectorClass => connectors;
     Zone => zones;
     Case => cases;
     Part => structure.parts;

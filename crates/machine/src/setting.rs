@@ -17,7 +17,18 @@ pub enum Setting {
 }
 
 /// Sections whose figures belong to a thing; another thing is chosen by its name.
-const FACTS_OF: [&str; 7] = ["materials", "coolants", "oils", "assumed", "service", "concessions", "stock"];
+const FACTS_OF: [&str; 10] = [
+    "materials",
+    "coolants",
+    "oils",
+    "cells",
+    "insulations",
+    "connectors",
+    "assumed",
+    "service",
+    "concessions",
+    "stock",
+];
 /// Fields that tell what a thing is like.
 const FACTS: &[&str] = &[
     "air_rise",
@@ -28,6 +39,15 @@ const FACTS: &[&str] = &[
     "no_load_current",
     "pole_pairs",
     "rotor_inertia",
+    "rotor_diameter",
+    "capacity",
+    "current_max",
+    "burst_current_max",
+    "rated_current",
+    "burst_current",
+    "loads",
+    "tow_pull",
+    "rolling_resistance",
     "speed_max",
     "voltage_max",
     "electrical_speed_max",

@@ -104,6 +104,48 @@ pub fn resistance_factor(cells: ThermodynamicTemperature, at_minus_20: Ratio) ->
     Ok(Ratio::from_si(at_minus_20.si().powf((25.0 - t).max(0.0) / 45.0)))
 }
 
+/// The same growth, of a resistance that is stated at 20 °C, by the factor from there to −20 °C.
+///
+/// Inputs: temperature of the cells; resistance at −20 °C over that at 20 °C.
+/// Returns: a plain number, 1 at 20 °C, a little less where it is warmer.
+/// Valid for: as [`resistance_factor`].
+/// Source: as [`resistance_factor`].
+///
+/// # Errors
+/// As [`resistance_factor`].
+pub fn resistance_from_20(cells: ThermodynamicTemperature, at_minus_20: Ratio) -> Result<Ratio, OutsideRange> {
+    let from_25 = Ratio::from_si(at_minus_20.si().powf(45.0 / 40.0));
+    let factor = |t| resistance_factor(t, from_25);
+    Ok(factor(cells)? / factor(celsius(20.0))?)
+}
+
+/// Share of its charge that a cold battery gives, straight from all of it at 20 °C to a share at −20 °C, and on below.
+///
+/// Inputs: temperature of the cells; share at −20 °C.
+/// Returns: a plain number, 1 at 20 °C and warmer, never below nothing.
+/// Valid for: −40 °C to 60 °C, modest currents; a table of the cell's own is better.
+/// Source: common practice, no source.
+///
+/// # Errors
+/// Colder than −40 °C, where the electrolyte freezes, or hotter than 60 °C.
+pub fn charge_left_by_cold(cells: ThermodynamicTemperature, at_minus_20: Ratio) -> Result<Ratio, OutsideRange> {
+    let t = within("temperature of the cells", "°C", -40.0, 60.0, cells.si() - 273.15)?;
+    let lost = (1.0 - at_minus_20.si()) * (20.0 - t).max(0.0) / 40.0;
+    Ok(Ratio::from_si((1.0 - lost).max(0.0)))
+}
+
+/// Work to move a machine along a way and up it, m·g·(c·d + h), and none where the slope does it: braking gives nothing back.
+///
+/// Inputs: coefficient c of rolling resistance; mass m (kg); length d (m) along the way; height h (m) gained, negative downhill.
+/// Returns: J at the track.
+/// Valid for: gentle grades, where the way is as long as its map; a way that goes up and down takes more than its ends tell.
+/// Source: textbook.
+#[must_use]
+pub fn work_of_a_way(coefficient: Ratio, mass: Mass, way: Length, height: Length) -> Energy {
+    let weight = mass.si() * crate::landing::GRAVITY;
+    Energy::from_si((weight * (coefficient.si() * way.si() + height.si())).max(0.0))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -129,7 +171,8 @@ mod tests {
             assert!((sagged_voltage(v, i, r).si() * i.si() - power).abs() < 1e-6);
         }
         assert!(current_for_power(v, r, Power::from_si(12_501.0)).is_err());
-        let i = current_to_cut_off(v, ElectricPotential::from_si(42.0), r);
+        let least = ElectricPotential::from_si(42.0);
+        let i = current_to_cut_off(v, least, r);
         assert!((i.si() - 160.0).abs() < 1e-9);
     }
 
@@ -138,6 +181,28 @@ mod tests {
         let factor = |t: f64| resistance_factor(celsius(t), Ratio::from_si(COLD_FACTOR)).unwrap().si();
         assert!((factor(-20.0) - 2.5).abs() < 1e-12 && factor(25.0) == 1.0 && factor(40.0) == 1.0);
         assert!((1.4..1.8).contains(&factor(2.5)));
+        let from_20 = |t: f64| resistance_from_20(celsius(t), Ratio::from_si(COLD_FACTOR)).unwrap().si();
+        assert!((from_20(-20.0) - 2.5).abs() < 1e-12 && from_20(20.0) == 1.0 && from_20(30.0) < 1.0);
         assert!(resistance_factor(celsius(-60.0), Ratio::from_si(2.5)).is_err());
+    }
+
+    #[test]
+    fn cold_keeps_charge_back() {
+        let left = |t: f64, share: f64| charge_left_by_cold(celsius(t), Ratio::from_si(share)).unwrap().si();
+        assert_eq!((left(20.0, 0.6), left(35.0, 0.6)), (1.0, 1.0));
+        assert!((left(-20.0, 0.6) - 0.6).abs() < 1e-12 && (left(0.0, 0.6) - 0.8).abs() < 1e-12);
+        assert_eq!(left(-40.0, 0.0), 0.0);
+        assert!(charge_left_by_cold(celsius(-41.0), Ratio::from_si(0.6)).is_err());
+    }
+
+    #[test]
+    fn a_way_up_and_down() {
+        let work = |height: f64| {
+            work_of_a_way(Ratio::from_si(0.12), Mass::from_si(60.0), Length::from_si(1000.0), Length::from_si(height))
+                .si()
+        };
+        assert!((work(0.0) - 60.0 * 9.80665 * 120.0).abs() < 1e-6);
+        assert!((work(50.0) - work(0.0) - 60.0 * 9.80665 * 50.0).abs() < 1e-6);
+        assert!((work(-50.0) + work(50.0) - 2.0 * work(0.0)).abs() < 1e-6 && work(-200.0) == 0.0);
     }
 }

@@ -199,6 +199,17 @@ pub fn rolling_resistance(coefficient: Ratio, mass: Mass, grade: Angle) -> Force
     Force::from_si(coefficient.si() * mass.si() * GRAVITY * grade.si().cos())
 }
 
+/// Coefficient of rolling resistance from a tow on the level, F/(m·g): what [`rolling_resistance`] gives back.
+///
+/// Inputs: pull F (N) to tow it steadily; mass m (kg).
+/// Returns: a plain number.
+/// Valid for: as [`rolling_resistance`].
+/// Source: textbook.
+#[must_use]
+pub fn rolling_coefficient(pull: Force, mass: Mass) -> Ratio {
+    Ratio::from_si(pull.si() / (mass.si() * GRAVITY))
+}
+
 /// Pull beyond which the track spins, µ·m·g·cos θ.
 ///
 /// Inputs: grip coefficient µ; mass m (kg) that rests on the track; grade θ (rad).
@@ -280,5 +291,7 @@ mod tests {
         assert!((grade_resistance(m, wall).si() - 40.0 * GRAVITY).abs() < 1e-9);
         assert!((traction_limit(Ratio::from_si(0.6), m, flat).si() - 24.0 * GRAVITY).abs() < 1e-9);
         assert!(rolling_resistance(Ratio::from_si(0.15), m, wall).si().abs() < 1e-9);
+        let towed = rolling_resistance(Ratio::from_si(0.15), m, flat);
+        assert!((rolling_coefficient(towed, m).si() - 0.15).abs() < 1e-12);
     }
 }

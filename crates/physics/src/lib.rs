@@ -34,5 +34,6 @@ pub mod seal;
 pub mod section;
 pub mod spring;
 pub mod track;
+pub mod wire;
 
 mod root;

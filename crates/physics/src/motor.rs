@@ -165,6 +165,50 @@ impl Motor {
     }
 }
 
+/// Effective current in each of the three leads of a brushless motor, √(2/3)·I.
+///
+/// Inputs: current I (A) of the direct-current equivalent.
+/// Returns: A, effective: what warms a lead. The current flows through two of the three leads at a time.
+/// Valid for: switched in blocks of a sixth of a turn; driven by sines the same torque takes within 5 % of it.
+/// Source: mean square over a turn, textbook.
+#[must_use]
+pub fn lead_current(current: ElectricCurrent) -> ElectricCurrent {
+    current.abs() * (2.0f64 / 3.0).sqrt()
+}
+
+/// Speed of the rotor's rim, ω·d/2.
+///
+/// Inputs: speed (rad/s); diameter d (m) over the magnets.
+/// Returns: m/s.
+/// Valid for: any.
+/// Source: textbook.
+#[must_use]
+pub fn rim_speed(speed: AngularVelocity, diameter: Length) -> Velocity {
+    Velocity::from_si(speed.si() * diameter.si() / 2.0)
+}
+
+/// Speed at which the rim has a speed, 2·v/d: the reverse of [`rim_speed`].
+///
+/// Inputs: rim speed v (m/s); diameter d (m).
+/// Returns: rad/s.
+/// Valid for: any.
+/// Source: textbook.
+#[must_use]
+pub fn speed_at_rim(rim: Velocity, diameter: Length) -> AngularVelocity {
+    AngularVelocity::from_si(2.0 * rim.si() / diameter.si())
+}
+
+/// Electrical speed, the shaft's times the pole pairs: how fast the controller has to switch.
+///
+/// Inputs: speed (rad/s) of the shaft; pole pairs.
+/// Returns: rad/s, electrical.
+/// Valid for: synchronous motors.
+/// Source: textbook.
+#[must_use]
+pub fn electrical_speed(speed: AngularVelocity, pole_pairs: Ratio) -> AngularVelocity {
+    AngularVelocity::from_si(speed.si() * pole_pairs.si())
+}
+
 /// Resistance of a copper winding at another temperature, R·(1 + 0.00393·ΔT) from 20 °C.
 ///
 /// Inputs: resistance (Ω) at a temperature; the other temperature.
@@ -254,6 +298,23 @@ mod tests {
             assert!((faster - mean(0.0) / mean(f64::to_radians(degrees))).abs() < 1e-7, "{degrees}");
         }
         assert!(advanced(-1.0).is_err() && advanced(50.0).is_err() && advanced(f64::NAN).is_err());
+    }
+
+    #[test]
+    fn leads_by_the_mean_square_of_two_of_three() {
+        // Six blocks a turn: a lead carries +I, +I, 0, −I, −I, 0.
+        let mean = [60.0, 60.0, 0.0, -60.0, -60.0, 0.0].iter().map(|i: &f64| i * i).sum::<f64>() / 6.0;
+        assert!(
+            (lead_current(a(60.0)).si() - mean.sqrt()).abs() < 1e-12 && lead_current(a(-60.0)) == lead_current(a(60.0))
+        );
+    }
+
+    #[test]
+    fn the_rim_there_and_back() {
+        let speed = speed_at_rim(Velocity::from_si(100.0), Length::from_si(0.080));
+        assert!((speed.si() - 2500.0).abs() < 1e-9);
+        assert!((rim_speed(speed, Length::from_si(0.080)).si() - 100.0).abs() < 1e-12);
+        assert_eq!(electrical_speed(speed, Ratio::from_si(7.0)).si(), 17_500.0);
     }
 
     #[test]

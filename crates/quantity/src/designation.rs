@@ -195,7 +195,7 @@ pub fn counted_thread_pattern() -> String {
 }
 
 /// Sizes from four noughts to 40.
-const GAUGES: &str = "(?:0{1,4}|[1-9]|[1-3][0-9]|40)";
+pub(crate) const GAUGES: &str = "(?:0{1,4}|[1-9]|[1-3][0-9]|40)";
 
 /// Reads `10 AWG` (diameter by ASTM B258: 0.127 mm · 92^((36 − n)/39), published) or an area such as `6 mm²`.
 ///

@@ -65,6 +65,12 @@ measure!(
     [unit("mm²", 1e-6, &["mm2", "mm^2"]), unit("cm²", 1e-4, &["cm2", "cm^2"]), unit("m²", 1.0, &["m2", "m^2"]), unit("in²", 6.4516e-4, &["in2", "in^2"])]
 );
 measure!(
+    /// A wire size, a gauge such as 10 AWG, or the cross-section of its metal.
+    WireSize => Area, "a wire size", "wire_size", 0.0, f64::INFINITY, above: true, bare: false, whole: false,
+    "10 AWG", 5e-6, "a gauge such as 10 AWG, or the cross-section of its metal",
+    [unit("mm²", 1e-6, &["mm2", "mm^2"]), unit("cm²", 1e-4, &["cm2", "cm^2"]), unit("m²", 1.0, &["m2", "m^2"]), unit("in²", 6.4516e-4, &["in2", "in^2"])]
+);
+measure!(
     /// A volume.
     Volume => Volume, "a volume", "volume", 0.0, f64::INFINITY, above: true, bare: false, whole: false,
     "35 mL", 1e-4, "",
@@ -378,6 +384,7 @@ pub const ALL: &[&Kind] = &[
     Position::KIND,
     Altitude::KIND,
     Area::KIND,
+    WireSize::KIND,
     Volume::KIND,
     Mass::KIND,
     MassPerLength::KIND,

@@ -1,8 +1,11 @@
 //! From text to SI number, tolerance, basis and the author's own unit.
 
-use crate::measure::{Kind, Unit};
+use crate::designation::read_wire;
+use crate::m;
+use crate::measure::{Kind, Measure, Unit};
 use crate::misread::{self, Misread, MisreadClass, Snag, What};
 use crate::scan::{self, Part, ToleranceUnit};
+use crate::types::Quantity;
 
 /// One value as written.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -55,6 +58,10 @@ impl Stated {
 /// # Errors
 /// Says what is wrong with the text and how it is written.
 pub fn read(text: &str, kind: &'static Kind) -> Result<Written, Misread> {
+    if kind == m::WireSize::KIND && text.to_ascii_uppercase().contains("AWG") {
+        let wire = read_wire(text)?;
+        return Ok(Written { si: wire.area.si(), plus_minus: None, basis: None, unit: None });
+    }
     scan::single(text, kind)
         .and_then(|part| settle(&part, part.unit, kind))
         .map_err(|snag| misread::explain(text, kind, &snag, false))

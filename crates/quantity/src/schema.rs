@@ -1,7 +1,9 @@
 //! The shape of a written value as a regular expression (ECMA-262, for a JSON Schema): it accepts exactly what `read`
 //! does not refuse by its shape. Only alternation, classes and repetition, so that any engine runs it in linear time.
 
-use crate::measure::Kind;
+use crate::designation::GAUGES;
+use crate::m;
+use crate::measure::{Kind, Measure};
 use crate::read::Stated;
 use crate::scan::{BLANKS, HUGGING, PLUS_MINUS, shares, signed};
 
@@ -12,6 +14,9 @@ const NUMBER: &str = r"(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?";
 #[must_use]
 pub fn pattern(kind: &Kind) -> String {
     let gap = gap();
+    if kind == m::WireSize::KIND {
+        return format!("^{gap}*(?:{GAUGES}{gap}+AWG|{}){gap}*$", value(kind));
+    }
     format!("^{gap}*{}{gap}*$", value(kind))
 }
 
@@ -86,8 +91,6 @@ fn escaped(word: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::m;
-    use crate::measure::Measure;
 
     #[test]
     fn patterns_know_shape_but_not_size() {

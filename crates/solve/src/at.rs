@@ -1,5 +1,6 @@
 //! What a check is given: the machine, the case point, the what-if row, and the way to numbers and solutions.
 
+use crate::battery::Battery;
 use crate::coolant::{Circuit, Coolant};
 use crate::drive::Drive;
 use crate::landing::Landing;
@@ -8,6 +9,7 @@ use crate::surroundings::Surroundings;
 use crate::temperatures::Temperatures;
 use crate::thermal::{Pack, Thermal};
 use crate::track::Track;
+use crate::trip::Trip;
 use machine::{Assumed, Case, Found, Machine, Named, NotJudged, Reader, Reads, Spring, WhatIf};
 use quantity::SpringRate;
 use std::cell::{Cell, RefCell};
@@ -20,6 +22,7 @@ use std::sync::{Arc, OnceLock};
 #[repr(u32)]
 pub enum Solution {
     Surroundings,
+    Battery,
     Drive,
     Coolant,
     Temperatures,
@@ -28,11 +31,13 @@ pub enum Solution {
     Landing,
     Track,
     Clogged,
+    Trip,
 }
 
 impl Solution {
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 11] = [
         Self::Surroundings,
+        Self::Battery,
         Self::Drive,
         Self::Coolant,
         Self::Temperatures,
@@ -41,6 +46,7 @@ impl Solution {
         Self::Landing,
         Self::Track,
         Self::Clogged,
+        Self::Trip,
     ];
 
     #[must_use]
@@ -62,6 +68,7 @@ type Slot<T> = OnceLock<Arc<Kept<T>>>;
 #[derive(Debug, Default)]
 pub struct Cells {
     surroundings: Slot<Surroundings>,
+    battery: Slot<Battery>,
     drive: Slot<Drive>,
     coolant: Slot<Coolant>,
     temperatures: Slot<Temperatures>,
@@ -70,6 +77,7 @@ pub struct Cells {
     landing: Slot<Landing>,
     track: Slot<Track>,
     clogged: Slot<Circuit>,
+    trip: Slot<Trip>,
 }
 
 impl Cells {
@@ -88,6 +96,7 @@ impl Cells {
         }
         Self {
             surroundings: keep(&self.surroundings, &stale),
+            battery: keep(&self.battery, &stale),
             drive: keep(&self.drive, &stale),
             coolant: keep(&self.coolant, &stale),
             temperatures: keep(&self.temperatures, &stale),
@@ -96,6 +105,7 @@ impl Cells {
             landing: keep(&self.landing, &stale),
             track: keep(&self.track, &stale),
             clogged: keep(&self.clogged, &stale),
+            trip: keep(&self.trip, &stale),
         }
     }
 }
@@ -193,6 +203,13 @@ impl<'a> At<'a> {
     pub fn surroundings(&self) -> Found<&'a Surroundings> {
         self.solved(Solution::Surroundings, &self.cells.surroundings, crate::surroundings::solve)
     }
+    /// How cold the cells are, and what that leaves of voltage, resistance and charge.
+    ///
+    /// # Errors
+    /// As worked out.
+    pub fn battery(&self) -> Found<&'a Battery> {
+        self.solved(Solution::Battery, &self.cells.battery, crate::battery::solve)
+    }
     /// Speeds, torques, currents, heat of the drive line, and the pull and speed of the track.
     ///
     /// # Errors
@@ -255,6 +272,13 @@ impl<'a> At<'a> {
     /// As worked out.
     pub fn track(&self) -> Found<&'a Track> {
         self.solved(Solution::Track, &self.cells.track, crate::track::solve)
+    }
+    /// What the way there and back takes out of the battery, driven as in this case.
+    ///
+    /// # Errors
+    /// As worked out.
+    pub fn trip(&self) -> Found<&'a Trip> {
+        self.solved(Solution::Trip, &self.cells.trip, crate::trip::solve)
     }
 
     /// Asks in another case point of this machine. What is read there counts as read here; nothing of it is kept.

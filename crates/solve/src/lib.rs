@@ -6,6 +6,7 @@ mod bill;
 mod fits;
 mod point;
 
+pub mod battery;
 pub mod coolant;
 pub mod drive;
 pub mod gears;
@@ -15,6 +16,7 @@ pub mod surroundings;
 pub mod temperatures;
 pub mod thermal;
 pub mod track;
+pub mod trip;
 
 pub use at::{At, Cells, Solution};
 pub use bill::{Item, bill};

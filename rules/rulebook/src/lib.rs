@@ -26,6 +26,11 @@ pub static RULES: &[&dyn Rule] = &[
     &bore_pressure::BorePressure,
     &hub_torque::HubTorque,
     &spring_travel_reserve::SpringTravelReserve,
+    &motor_overspeed::MotorOverspeed,
+    &controller_limits::ControllerLimits,
+    &current_limits::CurrentLimits,
+    &battery_cold::BatteryCold,
+    &trip_energy::TripEnergy,
 ];
 
 /// Second stage: they look at all margins together.

@@ -9,7 +9,7 @@ use std::fmt::Write;
 #[test]
 fn every_entry_reads_alone_and_as_the_base_of_ones_own() {
     let mut spec = String::from("dryfit: 1\nmachine: {name: all}\n");
-    for section in ["materials", "coolants", "oils"] {
+    for section in ["materials", "coolants", "oils", "cells", "insulations", "connectors"] {
         writeln!(spec, "{section}:").unwrap();
         for (_, key) in catalogue::keys().filter(|entry| entry.0 == section) {
             writeln!(spec, "  my_{key}: {{like: {key}}}").unwrap();

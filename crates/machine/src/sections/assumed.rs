@@ -18,6 +18,14 @@ pub struct Assumed {
     pub cell_nominal_voltage: Given<m::CellVoltage>,
     /// Battery resistance at −20 °C over that at 20 °C.
     pub cold_battery_resistance: Given<m::Factor>,
+    /// Charge that a battery gives at −20 °C over that at 20 °C.
+    pub cold_battery_capacity: Given<m::Percentage>,
+    /// Insulation of a wire.
+    pub wire_wall: Given<m::Length>,
+    /// How long full current lasts at a launch, in the air, or on a blow.
+    pub burst_time: Given<m::Duration>,
+    /// Speed of a rotor's rim at which glue and bands let the magnets go.
+    pub rotor_rim_speed: Given<m::Speed>,
     /// Pull to move the machine on the level, as a share of its weight.
     pub rolling_resistance: Given<m::Ratio>,
     /// Highest pull of the track, as a share of the weight on it.

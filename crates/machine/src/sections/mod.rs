@@ -5,6 +5,7 @@ mod assumed;
 mod cases;
 mod cooling;
 mod devices;
+mod electrics;
 mod environment;
 mod fluids;
 mod gears;
@@ -20,6 +21,7 @@ pub use assumed::*;
 pub use cases::*;
 pub use cooling::*;
 pub use devices::*;
+pub use electrics::*;
 pub use environment::*;
 pub use fluids::*;
 pub use gears::*;
@@ -54,6 +56,12 @@ pub struct Spec {
     pub materials: Map<Material>,
     pub coolants: Map<Coolant>,
     pub oils: Map<Oil>,
+    /// Kinds of cells.
+    pub cells: Map<Cell>,
+    /// Classes of wire insulation.
+    pub insulations: Map<Insulation>,
+    /// Classes of connectors.
+    pub connectors: Map<ConnectorClass>,
     pub powertrain: Powertrain,
     pub cooling: Cooling,
     /// Servos, displays, radios and other small things with temperature limits of their own.

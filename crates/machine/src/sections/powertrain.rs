@@ -1,14 +1,15 @@
-//! Battery, controller, motor, stages, shafts, bearings. The track stands in running_gear.
+//! Controller, motor, stages, shafts, bearings. The battery and its wires stand in electrics, the track in running_gear.
 
 use crate::curve::Curve;
 use crate::given::Given;
 use crate::named::{Map, Maybe, Ref, Target};
 use crate::sections::cases::Case;
+use crate::sections::electrics::{AuxiliarySupply, Battery, Connector, Wire};
 use crate::sections::environment::Zone;
 use crate::sections::gears::{ToothTest, Web};
 use crate::sections::materials::Material;
 use crate::sections::running_gear::Track;
-use crate::sections::structure::{Build, Part, Size, Thing};
+use crate::sections::structure::{Build, Part, Thing};
 use crate::sections::suspension::Corner;
 use quantity::m;
 use schemars::JsonSchema;
@@ -29,49 +30,6 @@ pub struct Powertrain {
     pub track: Track,
 }
 
-#[derive(Debug, Deserialize, JsonSchema)]
-pub struct Battery {
-    pub cells: Cells,
-    pub capacity: Given<m::Charge>,
-    /// Whole pack with leads at 20 °C: volts dropped over amps drawn.
-    pub resistance: Given<m::Resistance>,
-    pub mass: Given<m::Mass>,
-    /// Of the block of cells, without its wrap.
-    pub size: Maybe<Size>,
-    pub insulation: Option<String>,
-    /// Thickness of foam all round; `0 mm` for a bare pack.
-    pub foam: Given<m::Distance>,
-    /// From the cells to the air round the pack, wrap included, where it was measured.
-    pub to_air: Given<m::ThermalResistance>,
-    /// The enclosure that it lies in.
-    pub zone: Maybe<Ref<Zone>>,
-    /// Temperature of the cells when the pack is put in, where it is kept warm until then; leave it out for a pack that
-    /// soaks with the machine.
-    pub put_in_at: Given<m::Temperature>,
-    /// A thermometer between the cells.
-    pub after_run: Maybe<AfterRun>,
-    pub wire: Maybe<Wire>,
-    pub connector: Maybe<Connector>,
-    pub fuse: Given<m::Current>,
-}
-
-#[derive(Debug, Deserialize, JsonSchema)]
-pub struct Cells {
-    pub series: Given<m::Count>,
-    pub parallel: Given<m::Count>,
-    pub kind: Maybe<CellKind>,
-    pub full_voltage: Given<m::CellVoltage>,
-    pub nominal_voltage: Given<m::CellVoltage>,
-    /// Coldest at which they may give current.
-    pub temperature_min: Given<m::Temperature>,
-    /// Hottest at which they may give current.
-    pub temperature_max: Given<m::Temperature>,
-    /// Coldest at which they may be charged.
-    pub charge_temperature_min: Given<m::Temperature>,
-    /// Hottest at which they may be charged.
-    pub charge_temperature_max: Given<m::Temperature>,
-}
-
 /// What a thermometer on the thing showed after a drive.
 #[derive(Debug, Deserialize, JsonSchema)]
 pub struct AfterRun {
@@ -83,35 +41,20 @@ pub struct AfterRun {
     pub readings: Maybe<Curve<m::Duration, m::Temperature>>,
 }
 
-words! {
-    pub enum CellKind {
-        LiIon18650 = "li_ion_18650", LiIon21700 = "li_ion_21700", LithiumPolymer = "lithium_polymer",
-        LithiumIronPhosphate = "lithium_iron_phosphate",
-    }
-}
-
-#[derive(Debug, Deserialize, JsonSchema)]
-pub struct Wire {
-    /// Conductor size: `10 AWG`.
-    pub size: String,
-    pub length: Given<m::Length>,
-    pub insulation: Option<String>,
-}
-
-#[derive(Debug, Deserialize, JsonSchema)]
-pub struct Connector {
-    pub form: Option<String>,
-    pub rated_current: Given<m::Current>,
-}
-
 #[derive(Debug, Deserialize, JsonSchema)]
 pub struct Controller {
     pub voltage_max: Given<m::Voltage>,
     pub current_limit: CurrentLimit,
     /// Cell voltage at which it switches off.
     pub cut_off: Given<m::CellVoltage>,
+    /// Motor current that it bears for as long as you like, off its label.
+    pub current_max: Given<m::Current>,
+    /// Motor current that it bears for ten seconds, off its label.
+    pub burst_current_max: Given<m::Current>,
     /// Highest electrical speed: motor rpm times pole pairs.
     pub electrical_speed_max: Given<m::RotationalSpeed>,
+    /// Motor speed at which it holds back by itself.
+    pub motor_speed_limit: Given<m::RotationalSpeed>,
     pub temperature_max: Given<m::Temperature>,
     /// Where the maker means that limit; its own sensor if not given.
     pub quoted_at: Maybe<QuotedAt>,
@@ -191,9 +134,15 @@ pub struct Motor {
     /// A thermometer on its case.
     pub after_run: Maybe<AfterRun>,
     pub rotor_inertia: Given<m::Inertia>,
+    /// Over the magnets, or over the can where it turns outside.
+    pub rotor_diameter: Given<m::Length>,
     /// From its speed in the air to standing, when the track lands under power and grips; out of a log.
     pub stop_time: Given<m::Duration>,
     pub mount: Maybe<MotorMount>,
+    /// One of the three leads from the controller.
+    pub wire: Maybe<Wire>,
+    /// In each of the three leads.
+    pub connector: Maybe<Connector>,
 }
 
 words! {
@@ -210,13 +159,6 @@ pub struct MotorMount {
     pub part: Ref<Part>,
     pub screws: Option<String>,
     pub slotted: Option<bool>,
-}
-
-#[derive(Debug, Deserialize, JsonSchema)]
-pub struct AuxiliarySupply {
-    pub rated_current: Given<m::Current>,
-    /// Peak current of each consumer.
-    pub loads: Map<Given<m::Current>>,
 }
 
 /// One reduction stage; the first wheel drives the second.

@@ -29,6 +29,10 @@ pub struct Track {
     pub tensioner: Maybe<Tensioner>,
     /// The frame between the outermost wheels, for how it shrinks beside the track; its material.
     pub frame_material: Maybe<Ref<Material>>,
+    /// Pull to tow the machine on the level, ready to go and steadily, the motor's leads off.
+    pub tow_pull: Given<m::Force>,
+    /// The same as a share of its weight, where nobody has towed it.
+    pub rolling_resistance: Given<m::Ratio>,
     /// Between lug tips and the tunnel above.
     pub clearance_to_tunnel: Given<m::Distance>,
     /// Kilometres after which the track is replaced, for load cycles.

@@ -56,7 +56,9 @@ pub struct Season {
 
 #[derive(Debug, Deserialize, JsonSchema)]
 pub struct Trip {
+    /// There and back.
     pub distance: Given<m::Distance>,
+    /// From the start to the highest place, all climbs on the way there added up.
     pub ascent: Given<m::Distance>,
     pub returns_empty: Option<bool>,
 }

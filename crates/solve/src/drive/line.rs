@@ -3,7 +3,7 @@
 use crate::at::At;
 use crate::drive::stages::{self, Layout, Reduction, whole};
 use crate::drive::{Drive, StageLoad, outside};
-use machine::{CellKind, Found, NotJudged};
+use machine::{Found, NotJudged};
 use physics::drive::Turning;
 use physics::motor::{Motor, Point};
 use quantity::*;
@@ -30,9 +30,10 @@ enum Controller {
 pub(super) struct Line {
     open: f64,
     resistance: f64,
-    cells_at: f64,
     motor: Motor,
     controller: Controller,
+    /// At which the controller holds back by itself.
+    speed_limit: Option<AngularVelocity>,
     pub motor_limit: Option<ElectricCurrent>,
     pub battery_limit: Option<ElectricCurrent>,
     /// Of one line.
@@ -47,34 +48,11 @@ pub(super) struct Line {
 /// One working point: what one motor does, and what all of them ask of the battery.
 #[derive(Debug)]
 pub(super) struct Working {
-    motor: Point,
+    pub motor: Point,
     /// Of all controllers.
     controller_heat: f64,
     /// At the battery's terminals, positive when it gives.
     pub battery_power: f64,
-}
-
-/// The battery without load.
-pub(super) fn open_voltage(at: &At, charge: Charge) -> Found<ElectricPotential> {
-    let (cells, assumed) = (&at.machine().powertrain.battery.cells, at.assumed());
-    // What stands in for the voltage is that of the usual cells; iron phosphate has a lower one.
-    let usual = at.try_part(&cells.kind) != Some(&CellKind::LithiumIronPhosphate);
-    let each = match charge {
-        Charge::Full if usual => at.or(&cells.full_voltage, &assumed.cell_full_voltage)?,
-        Charge::Nominal if usual => at.or(&cells.nominal_voltage, &assumed.cell_nominal_voltage)?,
-        Charge::Full => at.need(&cells.full_voltage)?,
-        Charge::Nominal => at.need(&cells.nominal_voltage)?,
-    };
-    Ok(ElectricPotential::from_si(each.si() * at.need(&cells.series)?.si()))
-}
-
-/// Growth of the battery's resistance from 20 °C, where it is stated.
-fn cold(at: &At, cells: ThermodynamicTemperature) -> Found<f64> {
-    let stated = at.need(&at.assumed().cold_battery_resistance)?.si();
-    // The law counts its factor from 25 °C to −20 °C, the stated one from 20 °C.
-    let from_25 = Ratio::from_si(stated.powf(45.0 / 40.0));
-    let factor = |t| physics::battery::resistance_factor(t, from_25).map_err(outside);
-    Ok(factor(cells)?.si() / factor(celsius(20.0))?.si())
 }
 
 impl Line {
@@ -91,7 +69,11 @@ impl Line {
         let motor = motor.advanced(advance).map_err(outside)?;
         let layout = stages::layout(at)?;
         let reductions = stages::read(at, at.machine(), layout)?;
-        let cells_at = at.surroundings()?.outside;
+        let battery = at.battery()?;
+        let open = match charge {
+            Charge::Full => battery.full.clone()?,
+            Charge::Nominal => battery.nominal.clone()?,
+        };
         let losses = match at.try_get(&controller.heat) {
             Some(heat) => {
                 Controller::Heat { heat: heat.si(), at_current: at.need(&controller.current_limit.motor)?.si() }
@@ -101,9 +83,9 @@ impl Line {
         let teeth = whole(at, &track.sprocket_teeth, 3.0, "the track's sprocket")?;
         let pitch = at.need(&track.pitch)?;
         Ok(Self {
-            open: open_voltage(at, charge)?.si(),
-            resistance: at.need(&powertrain.battery.resistance)?.si() * cold(at, cells_at)?,
-            cells_at: cells_at.si(),
+            open: open.si(),
+            resistance: battery.resistance.clone()?.si(),
+            speed_limit: at.try_get(&controller.motor_speed_limit),
             motor,
             controller: losses,
             motor_limit,
@@ -186,6 +168,28 @@ impl Line {
         self.motor.speed_constant.si() * self.open * self.pitch_radius / ratio
     }
 
+    /// The most that the battery gives while a launch speeds up: with all of the voltage on the motor its current is the
+    /// battery's, as far as the controllers let it.
+    pub fn launch_current(&self, motor: ElectricCurrent) -> ElectricCurrent {
+        let through = match self.controller {
+            Controller::Share(share) => motor / share,
+            Controller::Heat { .. } => motor,
+        };
+        self.battery_limit.filter(|limit| *limit < through).unwrap_or(through) * self.motors()
+    }
+
+    /// Track speed at which the controller holds the motor back, if it does.
+    pub fn held_back_at(&self) -> Option<f64> {
+        let ratio = physics::drive::total_ratio(&self.stages).si();
+        self.speed_limit.map(|speed| speed.si() * self.pitch_radius / ratio)
+    }
+
+    /// Speed of a motor with nothing to drive, at the open voltage: what sags by its no-load current is too little to count.
+    pub fn free_motor(&self) -> AngularVelocity {
+        let free = self.motor.free_speed(ElectricPotential::from_si(self.open));
+        self.speed_limit.filter(|limit| *limit < free).unwrap_or(free)
+    }
+
     /// All of it, as the rules see it.
     ///
     /// # Errors
@@ -195,14 +199,6 @@ impl Line {
         let power = Power::from_si(working.battery_power);
         let (open, resistance) =
             (ElectricPotential::from_si(self.open), ElectricalResistance::from_si(self.resistance));
-        if working.battery_power > self.most_power() {
-            let (wanted, most, volts) = (working.battery_power, self.most_power(), self.open);
-            let (air, ohms) = (self.cells_at - 273.15, self.resistance * 1e3);
-            return Err(NotJudged::NoSolution(format!(
-                "the battery cannot give the {wanted:.0} W that this takes: with {ohms:.0} mΩ at {air:.0} °C no more than {most:.0} W \
-                 comes out of its {volts:.1} V, half of which is its own heat"
-            )));
-        }
         let current = physics::battery::current_for_power(open, resistance, power).map_err(outside)?;
         let motor = Turning { speed: working.motor.speed, torque: working.motor.torque };
         let mut into = Turning { speed: motor.speed, torque: motor.torque * self.layout.motors_on_a_line };
@@ -229,6 +225,7 @@ impl Line {
             motor_torque: motor.torque,
             motor_current: working.motor.current,
             battery_current: current,
+            peak_current: current.abs(),
             battery_voltage: physics::battery::sagged_voltage(open, current, resistance),
             track_speed: Velocity::from_si(speed),
             pull: Force::from_si(pull),
@@ -239,6 +236,9 @@ impl Line {
             battery_heat: Power::from_si(current.si() * current.si() * self.resistance),
             blow: None,
             overrun: None,
+            free_speed: Ok(self.free_motor()),
+            lasts: None,
+            wanted_power: power,
             set_by,
         };
         let numbers = [

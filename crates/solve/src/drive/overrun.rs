@@ -2,8 +2,9 @@
 //! and the controller's switches let that current through, asked or not.
 
 use crate::at::At;
+use crate::drive::ground;
 use crate::drive::line::{Charge, Line};
-use crate::drive::{ground, rising_zero};
+use crate::drive::ways::rising_zero;
 use machine::{Found, NotJudged};
 use quantity::*;
 

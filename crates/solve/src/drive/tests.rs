@@ -31,7 +31,7 @@ oils:
   thin: {kind: silicone, viscosity_25: 100 mm²/s, density: 960 kg/m³, pour_point: -50 °C}
   waxy: {kind: mineral, viscosity_40: 15 mm²/s, viscosity_100: 3.4 mm²/s, density: 860 kg/m³, pour_point: -15 °C}
 powertrain:
-  battery: {cells: {series: 14, kind: li_ion_21700, full_voltage: 4.2 V, nominal_voltage: 3.6 V}, resistance: 62 mΩ}
+  battery: {cells: {series: 14, full_voltage: 4.2 V, nominal_voltage: 3.6 V}, resistance: 62 mΩ}
   controller: {current_limit: {battery: 100 A, motor: 130 A}, efficiency: 95 %}
   motor: {speed_constant: 118 rpm/V, resistance: 31 mΩ, no_load_current: 2.6 A, rotor_inertia: 1.9e-3 kg·m²}
   stages:
@@ -210,11 +210,11 @@ fn traction_and_limits_cap_the_pull() {
     assert!(weak.set_by == "the motor current limit" && (weak.motor_current.si() - 30.0).abs() < 1e-9);
     let thirsty = drive(&[("battery: 100 A", "battery: 5 A")], "climb").unwrap();
     assert!(thirsty.set_by == "the battery current limit" && (thirsty.battery_current.si() - 5.0).abs() < 1e-6);
-    let slow = drive(&[("speed: 6 km/h", "speed: 90 km/h"), ("battery: 100 A, ", "")], "climb");
-    assert!(
-        matches!(slow, Err(NotJudged::NoSolution(ref why)) if why.starts_with("the battery cannot give")),
-        "{slow:?}"
-    );
+    let weak =
+        drive(&[("speed: 6 km/h", "speed: 90 km/h"), ("battery: 100 A, ", ""), ("62 mΩ", "400 mΩ")], "climb").unwrap();
+    assert!(weak.set_by == "the battery" && weak.track_speed.si() < 25.0 && weak.pull.si() > 0.0, "{weak:?}");
+    let given = weak.battery_voltage.si() * weak.battery_current.si();
+    assert!((given - 50.4f64.powi(2) / (4.0 * 0.4 * 2.5)).abs() < 1e-3 * given && weak.wanted_power.si() > 5.0 * given);
 }
 
 #[test]
@@ -246,6 +246,12 @@ fn a_held_track_takes_the_whole_current_whatever_the_ground_is_like() {
     assert!(held.set_by == "the motor current limit" && (held.motor_current.si() - 130.0).abs() < 1e-9);
     let torque = 130.0 * 30.0 / (std::f64::consts::PI * 118.0) * 40.0 / 17.0 * 23.0 / 12.0 * 0.96 * 0.94;
     assert!((held.sprocket_torque.si() / torque - 1.0).abs() < 1e-12 && held.track_speed.si() == 0.0);
+    assert_eq!(held.peak_current, held.battery_current);
+    let free = |changes: &[(&str, &str)]| drive(changes, "launch").unwrap().peak_current.si();
+    let grips = ("traction: 0.7", "traction: 50");
+    // 130 A through a controller of 95 %, as far as the battery's limit of 100 A lets them.
+    assert!((free(&[grips]) - 100.0).abs() < 1e-9);
+    assert!((free(&[grips, ("battery: 100 A, ", "")]) - 130.0 / 0.95).abs() < 1e-9);
 }
 
 #[test]
@@ -261,6 +267,28 @@ fn nobody_brakes_and_the_battery_does() {
     let lost = drive(&[lost], "lost").unwrap();
     assert!(lost.overrun == Some(Ok(away)) && lost.pull.si() == 0.0);
     assert!(drive(&[("grade: 24 °", "grade: 3 °")], "descent").unwrap().overrun.is_none());
+}
+
+#[test]
+fn a_towed_machine_and_a_controller_that_holds_back() {
+    let stages = "  track:\n    form: {kind: pinned_links";
+    // 0.2 of 60 kg; the stated share stands back behind it.
+    let towed = stages.replace("track:\n", "track:\n    rolling_resistance: 0.5\n    tow_pull: 117.6798 N\n");
+    let (sine, cosine) = (20f64.to_radians().sin(), 20f64.to_radians().cos());
+    let pull = drive(&[(stages, &towed)], "climb").unwrap().pull.si();
+    assert!((pull - 60.0 * 9.80665 * (sine + 0.2 * cosine)).abs() < 1e-6, "{pull}");
+    let limit = [("efficiency: 95 %}", "efficiency: 95 %, motor_speed_limit: 3000 rpm}")];
+    let rpm = |speed: AngularVelocity| speed.si() * 30.0 / std::f64::consts::PI;
+    for case in ["top_speed", "lift_off"] {
+        let held = drive(&limit, case).unwrap();
+        assert!((rpm(held.motor_speed) - 3000.0).abs() < 1e-6 && held.set_by == "the speed limit");
+    }
+    let climb = drive(&limit, "climb").unwrap();
+    assert!((rpm(climb.free_speed.unwrap()) - 3000.0).abs() < 1e-6 && climb.set_by == "the grade");
+    let free = rpm(drive(&[], "climb").unwrap().free_speed.unwrap());
+    assert!((free - 118.0 * (58.8 - 2.6 * 0.031)).abs() < 1e-6);
+    let away = drive(&limit, "descent").unwrap().overrun.unwrap().unwrap();
+    assert!(rpm(away.motor_speed) > free, "nothing holds back what the slope turns");
 }
 
 #[test]

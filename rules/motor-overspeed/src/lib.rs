@@ -1,0 +1,109 @@
+#![no_std]
+//! Whether the rotor stands its speeds. It never knows: how a drive line is worked out, what a controller can switch, other
+//! rules.
+
+use physics::motor::speed_at_rim;
+use rule::prelude::*;
+
+mod says;
+#[cfg(test)]
+mod tests;
+
+static CARD: Card = Card {
+    name: "motor-overspeed",
+    area: Area::Powertrain,
+    question: "Does the motor's rotor stand its speed, under load, with the track in the air, and pushed downhill?",
+    explains: "Magnets are held by glue and bands against a pull that grows with the square of the speed. A motor runs fastest \
+               when nothing holds it: the track leaves the ground, a chain comes off, all cells are fresh and cold. Downhill the \
+               machine can push it beyond even that. A magnet that comes off locks the motor, or flies out.",
+    formula: "free speed Kv·(V − I₀·R) at full charge; Kv/cos γ with a timing advance γ; pushed downhill Kv·(V + I·R), at the current \
+              that holds the machine; limit of the label, else 2·(100 m/s)/diameter over the magnets",
+    source: "Direct-current equivalent, textbook. 100 m/s at the rim, and the reserve: common practice, no source. Timing \
+             advance: mean of a sine over the sixth of a turn in which two windings carry current, worked out here.",
+    checked: "the curve against the closed forms of the first-order motor model; free speed by hand; the advance by summing the \
+              sine; pushed downhill, the motor's own voltage is the battery's and what its current needs in the windings. A \
+              controller that weakens the field otherwise makes the motor faster than is said here.",
+    required: "1.1 (common practice)",
+    caution: "A rotor that bursts throws magnets through a thin can. Keep the motor covered, and nobody in its plane on a first \
+              run in the air.",
+};
+
+#[derive(Debug)]
+pub struct MotorOverspeed;
+
+impl Rule for MotorOverspeed {
+    fn card(&self) -> &'static Card {
+        &CARD
+    }
+
+    fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
+        let mut on = checks.about("motor", machine.powertrain.motor.speed_max.id());
+        on.check("speed under load", |at| judge(at, Held::ByLoad));
+        on.check("speed without load", |at| judge(at, Held::ByNothing));
+        on.check("speed when pushed downhill", |at| judge(at, Held::ByBattery));
+    }
+}
+
+/// What keeps the motor from turning any faster.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Held {
+    ByLoad,
+    ByNothing,
+    ByBattery,
+}
+
+/// The most that the rotor stands, and whether its label says so.
+struct Limit {
+    speed: AngularVelocity,
+    labelled: bool,
+}
+
+const REQUIRED: Required = Required { value: 1.1, why: "a reading, a charge, a winding are never quite as stated" };
+
+fn judge(at: &At, held: Held) -> Found<Outcome> {
+    use CaseKind::{Climb, Cruise, Descent, Landing, LiftOff, SideSlope, SignalLost, TopSpeed};
+    let case = at.case()?;
+    let drives = matches!(case.kind, Climb | Cruise | Descent | SideSlope | TopSpeed);
+    let speed = match held {
+        Held::ByLoad if drives => at.drive()?.motor_speed,
+        Held::ByNothing
+            if drives || case.kind == LiftOff || (case.kind == Landing && case.under_power == Some(true)) =>
+        {
+            at.drive()?.free_speed.clone()?
+        }
+        Held::ByBattery if matches!(case.kind, Descent | SignalLost) => match &at.drive()?.overrun {
+            Some(overrun) => overrun.as_ref().map_err(Clone::clone)?.motor_speed,
+            None => return Ok(Outcome::Aside("the slope does not push the machine")),
+        },
+        _ => return Ok(Outcome::Aside("the motor does not turn so in this case")),
+    };
+    let limit = limit(at)?;
+    let consequence = if somebody_near(at.machine()) { Consequence::Harm } else { Consequence::RunOver };
+    let margin = Margin::ratio::<m::RotationalSpeed>(speed, limit.speed, REQUIRED, consequence);
+    let reserve = margin.held.reserve();
+    Ok(Outcome::Held(margin.tell(at, |w| says::fast(at, held, &limit, reserve, w))))
+}
+
+/// Of the label; else by the rim.
+fn limit(at: &At) -> Found<Limit> {
+    let motor = &at.machine().powertrain.motor;
+    if let Some(speed) = at.try_get(&motor.speed_max) {
+        return Ok(Limit { speed, labelled: true });
+    }
+    match at.try_get(&motor.rotor_diameter) {
+        Some(diameter) => {
+            Ok(Limit { speed: speed_at_rim(at.need(&at.assumed().rotor_rim_speed)?, diameter), labelled: false })
+        }
+        // The label is what to look for first.
+        None => at.need(&motor.speed_max).map(|speed| Limit { speed, labelled: true }),
+    }
+}
+
+/// Unless the spec says that nobody is.
+fn somebody_near(machine: &Machine) -> bool {
+    machine.machine.rides != Some(false) || machine.machine.people_near != Some(false)
+}
+
+fn shown<M: quantity::Measure>(quantity: M::Q) -> String {
+    show(quantity.si(), M::KIND, None)
+}

@@ -1,0 +1,74 @@
+//! The words of a rotor that is too fast.
+
+use crate::{Held, Limit, REQUIRED, shown};
+use rule::prelude::*;
+
+pub(crate) fn fast(at: &At, held: Held, limit: &Limit, reserve: f64, w: &mut Words) {
+    let when = match held {
+        Held::ByLoad => "at the speed of this case",
+        Held::ByNothing => "as soon as nothing holds it: the track leaves the ground, or a chain comes off",
+        Held::ByBattery => "when the slope pushes the machine and nobody brakes",
+    };
+    w.happens = format!("the magnets come off the rotor {when}: the motor locks, and pieces fly");
+    let train = &at.machine().powertrain;
+    let by = if limit.labelled { "its label" } else { "the speed of its rim, no label being given" };
+    w.numbers.push(format!("It stands {} by {by}.", shown::<m::RotationalSpeed>(limit.speed)));
+    w.label(
+        if limit.labelled { train.motor.speed_max.id() } else { train.motor.rotor_diameter.id() },
+        "what it stands",
+    );
+    let slower = reserve / REQUIRED.value;
+    match held {
+        Held::ByLoad => loaded(at, slower, w),
+        Held::ByNothing | Held::ByBattery => unloaded(at, held, limit, slower, w),
+    }
+}
+
+fn loaded(at: &At, slower: f64, w: &mut Words) {
+    let train = &at.machine().powertrain;
+    if let Ok(drive) = at.drive() {
+        w.numbers.push(format!(
+            "The track runs at {} (set by {}).",
+            shown::<m::Speed>(drive.track_speed),
+            drive.set_by
+        ));
+        w.clears.push(format!("drive no faster than {}", shown::<m::Speed>(drive.track_speed * slower)));
+    }
+    if let Ok(case) = at.case() {
+        w.label(case.value.speed.id(), "how fast it goes");
+    }
+    if !train.stages.is_empty() {
+        let share = 100.0 * slower;
+        w.clears.push(format!(
+            "gear it taller: the whole ratio down to {share:.0} % of what it is, which takes more current"
+        ));
+    }
+}
+
+fn unloaded(at: &At, held: Held, limit: &Limit, slower: f64, w: &mut Words) {
+    let train = &at.machine().powertrain;
+    if let Ok(full) = at.battery().and_then(|battery| battery.full.clone()) {
+        w.numbers.push(format!("Charged full the battery has {}.", shown::<m::Voltage>(full)));
+    }
+    w.label(train.motor.speed_constant.id(), "so fast for each volt");
+    let cells = &train.battery.cells;
+    w.label(cells.series.id(), "so many volts");
+    if let Some(constant) = at.try_get(&train.motor.speed_constant) {
+        w.clears.push(format!("a motor of no more than {}", shown::<m::SpeedConstant>(constant * slower)));
+    }
+    if let Some(series) = at.try_get(&cells.series) {
+        let fewer = series * slower;
+        w.clears.push(format!("no more than {:.0} cells in series", (fewer.si() - 0.5).max(1.0)));
+    }
+    if at.try_get(&train.controller.timing_advance).is_some_and(|advance| advance > Angle::ZERO) {
+        w.label(train.controller.timing_advance.id(), "switches early, which makes it faster");
+        w.clears.push("less timing advance".into());
+    }
+    match held {
+        Held::ByBattery => w.clears.push("a brake that holds without the controller, used before the slope".into()),
+        Held::ByNothing | Held::ByLoad => {
+            let back = shown::<m::RotationalSpeed>(limit.speed / REQUIRED.value);
+            w.clears.push(format!("let the controller hold back at {back} (motor_speed_limit)"));
+        }
+    }
+}
