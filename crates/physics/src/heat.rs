@@ -5,6 +5,7 @@ use crate::air::GRAVITY;
 use quantity::*;
 
 pub mod body;
+pub mod conduction;
 pub mod cooling;
 pub mod exchanger;
 pub mod inside;

@@ -29,6 +29,7 @@ pub mod plate;
 pub mod pump;
 pub mod range;
 pub mod ring;
+pub mod rolling;
 pub mod screw;
 pub mod seal;
 pub mod section;

@@ -16,6 +16,8 @@ pub(crate) fn own_unit(document: &Document, finding: &Finding, figure: Figure) -
         let builtin = document.file(place.file).is_none_or(|file| file.built_in);
         let text = document.slice(place.file, place.span);
         if builtin || text.is_empty() { None } else { quantity::unit_of(text.trim_matches(['"', '\'']), kind) }
+            // `12 K` is a difference far more often than a reading of a thermometer.
+            .filter(|unit| kind.key != "temperature" || unit.offset != 0.0)
     });
     let handy = |unit: &&'static Unit| (0.5..5000.0).contains(&((figure.si - unit.offset) / unit.factor).abs());
     let first = units.next()?;

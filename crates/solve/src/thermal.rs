@@ -13,6 +13,7 @@
 mod bodies;
 mod course;
 mod feed;
+pub mod hub;
 mod loop_side;
 mod machinery;
 mod network;

@@ -17,6 +17,7 @@ pub static RULES: &[&dyn Rule] = &[
     &loop_pressure::LoopPressure,
     &strainer_loss::StrainerLoss,
     &seal_movement::SealMovement,
+    &hub_heat::HubHeat,
     &bearing_pv::BearingPv,
     &track_ring_speed::TrackRingSpeed,
     &carbon_friction_contact::CarbonFrictionContact,

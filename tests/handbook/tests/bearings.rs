@@ -1,9 +1,9 @@
 //! Plain bearings, turning and swinging (Shigley, ch. 12; swinging by kinematics), ten digits.
 
+use PI;
 use handbook::table;
 use physics::bearing;
 use quantity::*;
-use std::f64::consts::PI;
 
 #[test]
 fn pressure_speed_and_their_product() {
@@ -23,5 +23,22 @@ fn pressure_speed_and_their_product() {
         row.prints("pv_Pa_m_per_s", bearing::pressure_speed(pressure, turning).si(), 10);
         row.prints("v_mean_osc_m_per_s", swinging.si(), 10);
         row.prints("pv_osc_Pa_m_per_s", bearing::pressure_speed(pressure, swinging).si(), 10);
+    }
+}
+
+#[test]
+fn friction_of_rolling_bearings() {
+    use physics::rolling::{heat, load_moment};
+    use quantity::{AngularVelocity, Force, Length, Quantity, Ratio};
+    let rows = table(include_str!("../data/bearing_friction.csv"));
+    assert_eq!(rows.len(), 1);
+    for row in &rows {
+        let moment = load_moment(
+            Ratio::from_si(row.f("friction")),
+            Force::from_si(row.f("load_N")),
+            Length::from_si(row.f("bore_mm") * 1e-3),
+        );
+        let speed = AngularVelocity::from_si(row.f("rpm") * PI / 30.0);
+        row.prints("power_W", heat(moment, speed).si(), 4);
     }
 }

@@ -83,6 +83,17 @@ pub struct Assumed {
     pub still_air: Given<m::HeatTransfer>,
     /// Through the walls of a closed box, air to air.
     pub box_wall: Given<m::HeatTransfer>,
+    /// With which a wheel's face that has no room presses on what is beside it.
+    pub rubbing_force: Given<m::Force>,
+    /// From the middle of a hub to the middle of a bearing beside it.
+    pub hub_to_bearing: Given<m::Length>,
+    /// Through the balls from ring to ring.
+    pub bearing_across: Given<m::ThermalResistance>,
+    /// From the outer ring through a seat of metal, and of polymer, to the air.
+    pub seat_of_metal: Given<m::ThermalResistance>,
+    pub seat_of_polymer: Given<m::ThermalResistance>,
+    /// Of the oil in a bearing's grease as warm as it runs.
+    pub grease_viscosity: Given<m::KinematicViscosity>,
     pub cell_temperature_min: Given<m::Temperature>,
     pub cell_temperature_max: Given<m::Temperature>,
     pub cell_charge_temperature_min: Given<m::Temperature>,

@@ -285,6 +285,8 @@ pub struct Hub {
     pub offset: Given<m::Distance>,
     /// How an insert holds in the gear round it.
     pub held_by: Maybe<ShaftJoint>,
+    /// A thermometer held to the insert, or to the bore of a solid hub.
+    pub after_run: Maybe<AfterRun>,
 }
 
 words! {
@@ -382,6 +384,19 @@ pub struct RollingBearing {
     pub seat: Maybe<Seat>,
     /// In the money in which you count.
     pub price: Given<m::Price>,
+    /// How its inner ring sits on the shaft; pressed if not given.
+    pub journal: Maybe<JournalFit>,
+}
+
+words! {
+    pub enum JournalFit {
+        Press = "press",
+        Glued = "glued",
+        /// held from the side by a screw or a shoulder
+        Clamped = "clamped",
+        /// goes on by hand and is held by nothing: the shaft may turn in it
+        Slides = "slides",
+    }
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]

@@ -80,6 +80,19 @@ pub fn horizontal_plate_caught(rayleigh: f64) -> Result<f64, OutsideRange> {
     Ok(0.27 * within("Rayleigh number", "", 1e4, 1e10, rayleigh)?.powf(0.25))
 }
 
+/// Nusselt number of a disc that turns by itself in still air, on its radius.
+///
+/// Inputs: Reynolds number ω·r²/ν; Pr.
+/// Returns: a plain number; the coefficient k·Nu/r is then the same all over the disc.
+/// Valid for: smooth flow, Re up to 2.4·10⁵, else refused; gases (Pr 0.6 to 1).
+/// Source: Wagner, J. Applied Mechanics 15 (1948) 138: 0.335·√Re for Pr 0.74; Cobb and Saunders, Proc. Royal Society A 236
+/// (1956) 343, found 0.36; published, from memory. It is taken to grow with Pr^½ nearby.
+pub fn turning_disc(reynolds: f64, prandtl: f64) -> Result<f64, OutsideRange> {
+    let re = within("Reynolds number of a turning disc", "", 0.0, 2.4e5, reynolds)?;
+    let pr = within("Prandtl number", "", 0.6, 1.0, prandtl)?;
+    Ok(0.335 * re.sqrt() * (pr / 0.74).sqrt())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -90,6 +103,15 @@ mod tests {
         assert!((vertical_plate(1.813e9, 0.69) - 147.0).abs() < 0.5);
         // Bergman, example 7.4, from memory: cylinder at Re 6071, Pr 0.70: Nu 40.6.
         assert!((cylinder(6071.0, 0.70).unwrap() - 40.6).abs() < 0.1);
+    }
+
+    #[test]
+    fn a_disc_is_cooled_by_the_root_of_its_speed_and_less_than_by_wind_along_it() {
+        let disc = |re: f64| turning_disc(re, 0.71).unwrap();
+        assert!((disc(4e4) / disc(1e4) - 2.0).abs() < 1e-12 && disc(0.0) == 0.0);
+        // Wind along a plate as long as the radius, at the speed of the rim, cools more: the disc's middle stands still.
+        assert!(disc(1e5) < plate(1e5, 0.71).unwrap() && disc(1e5) > 0.4 * plate(1e5, 0.71).unwrap());
+        assert!(turning_disc(3e5, 0.71).is_err() && turning_disc(1e4, 7.0).is_err());
     }
 
     #[test]
