@@ -32,29 +32,34 @@ impl Named<'_> {
     }
 }
 
+/// What is asked of each spec.
+#[derive(Clone, Copy)]
+pub struct Ask<'a> {
+    pub rules: &'a [&'a dyn Rule],
+    pub overviews: &'a [&'a dyn Overview],
+    pub today: Option<Today>,
+    /// What carries each finding, which takes most of the time.
+    pub carriers: bool,
+}
+
 /// Reads a spec and reviews it, or says in complaints why not. None: nothing that it is made of has changed.
-pub fn reviewed(
-    spec: &Named<'_>,
-    rules: &[&dyn Rule],
-    overviews: &[&dyn Overview],
-    today: Option<Today>,
-    changed: Option<&Changed>,
-) -> Option<Reviewed> {
+pub fn reviewed(spec: &Named<'_>, ask: &Ask<'_>, changed: Option<&Changed>) -> Option<Reviewed> {
     let disk = Disk::for_spec(spec.name());
     match spec.document(&disk, &Catalogue) {
         Err(reason) => Some(Reviewed::unreadable(&spec.shown(), &reason)),
         Ok(document) if changed.is_some_and(|changed| !changed.concerns(&document, disk.root())) => None,
-        Ok(document) => Some(judge(document, rules, overviews, today)),
+        Ok(document) => Some(judge(document, ask)),
     }
 }
 
-fn judge(document: Document, rules: &[&dyn Rule], overviews: &[&dyn Overview], today: Option<Today>) -> Reviewed {
+fn judge(document: Document, ask: &Ask<'_>) -> Reviewed {
     let machine = if document.troubles.is_empty() { Machine::read(&document, &Swaps::new()).ok() } else { None };
     let Some(machine) = machine else {
         let complaints = complaints(&document);
         return Reviewed { document, complaints, outcome: None };
     };
-    let review = engine::review(&document, &machine, rules, overviews, today);
+    let review = if ask.carriers { engine::review } else { engine::review_without_carriers };
+    let review = review(&document, &machine, ask.rules, ask.overviews, ask.today);
     Reviewed { document, complaints: Vec::new(), outcome: Some((machine, review)) }
 }
 
@@ -73,7 +78,8 @@ pub fn judged_with(
 ) -> Option<Reviewed> {
     let spec = Named { path, named };
     let document = spec.document(&Disk::for_spec(spec.name()), shelf);
-    match document.map(|document| judge(document, rules, &[], today)) {
+    let ask = Ask { rules, overviews: &[], today, carriers: false };
+    match document.map(|document| judge(document, &ask)) {
         Err(reason) => output::complain(&format!("{}: {reason}", path.display())),
         Ok(reviewed) if reviewed.outcome.is_some() => return Some(reviewed),
         Ok(unusable) => output::complain(&format!("the spec cannot be used\n{}", render::lines(&unusable).trim_end())),

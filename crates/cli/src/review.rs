@@ -2,7 +2,7 @@
 
 use crate::args::{Layout, Refuse, Review};
 use crate::changed::Changed;
-use crate::load::{self, Named};
+use crate::load::{self, Ask, Named};
 use crate::outputs::Output;
 use crate::progress::Progress;
 use crate::sink::Sink;
@@ -35,11 +35,10 @@ pub fn review(args: &Review, rules: &[&dyn Rule], overviews: &[&dyn Overview]) -
     for output in &args.outputs.0 {
         run.open(output, layout(output, many, args.refuse, rules, overviews));
     }
+    let ask = Ask { rules, overviews, today, carriers: run.outputs.iter().any(|(layout, _)| layout.shows_carriers()) };
     let progress = Progress::new(specs.len(), "specs");
     for batch in specs.chunks(BATCH) {
-        let one = |path: &PathBuf| {
-            load::reviewed(&Named { path, named: &args.named }, rules, overviews, today, changed.as_ref())
-        };
+        let one = |path: &PathBuf| load::reviewed(&Named { path, named: &args.named }, &ask, changed.as_ref());
         let reviewed: Vec<Option<Reviewed>> = batch.par_iter().map(one).collect();
         for one in reviewed {
             progress.step();

@@ -166,3 +166,6 @@ fn order(remedy: &Remedy) -> (usize, usize, bool, bool, f64, f64, f64, f64) {
         -remedy.headroom,
     )
 }
+
+#[cfg(test)]
+mod tests;

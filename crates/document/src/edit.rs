@@ -40,8 +40,8 @@ impl Document {
         let new = format!("{}: {}", key(&entry.key), flow(&entry.value));
         let text = &*self.file(place.file)?.text;
         let (start, end) = (place.span.start as usize, place.span.end as usize);
-        let (at, text) = match text.get(start..end)?.strip_suffix('}') {
-            Some(inside) if inside.trim_end().ends_with('{') => (end - 1, new),
+        let (at, text) = match text.get(start..end)?.strip_prefix('{') {
+            Some(inside) if inside.trim() == "}" => (end - 1, new),
             Some(_) => (end - 1, format!(", {new}")),
             None => {
                 let line = text.get(..start)?.rfind('\n').map_or(0, |newline| newline + 1);
@@ -216,6 +216,36 @@ last: \"6 mm\" # end";
         assert_eq!(after, [(crate::FileId(0), expected)]);
         assert_eq!(document.rewrite(scalar(&document, ["a", "size"]), "a: b").text, "'a: b'");
         assert!(document.edited(&[edits[0].clone(), edits[0].clone()]).is_none(), "they overlap");
+    }
+
+    #[test]
+    fn a_key_is_added_behind_the_last_one() {
+        let text = "a: {one: 1}\nb:\n  one: 1   # first\n  two: {x: 2}   # last\nc: {}\nd: 4";
+        let document = read(text);
+        let new = document.root.get("b").and_then(|b| b.entry("two")).unwrap();
+        let added = |key: &str| {
+            let edit = document.added(document.root.get(key).unwrap(), new)?;
+            document.edited(&[edit]).map(|texts| texts[0].1.clone())
+        };
+        assert_eq!(added("a").unwrap(), text.replace("{one: 1}", "{one: 1, two: {x: 2}}"));
+        assert_eq!(added("b").unwrap(), text.replace("# last\n", "# last\n  two: {x: 2}\n"));
+        assert_eq!(added("c").unwrap(), text.replace("{}", "{two: {x: 2}}"));
+    }
+
+    #[test]
+    fn a_thing_is_written_anew_on_one_line_and_reads_as_it_was() {
+        let text = "a:\n  size: 12 mm   # thin\n  'odd: key': \"5\"\n  list: [x, 'a: b']\nb: {old: 1}   # kept\n";
+        let document = read(text);
+        let (a, b) = (document.root.get("a").unwrap(), document.root.get("b").unwrap());
+        let taken = crate::Node { id: b.id, kind: a.kind.clone() };
+        let after = document.edited(&[document.written_anew(&taken)]).unwrap()[0].1.clone();
+        assert!(after.ends_with("b: {size: 12 mm, 'odd: key': '5', list: [x, 'a: b']}   # kept\n"), "{after}");
+        let again = read(&after);
+        assert_eq!(crate::to_json(again.root.get("b").unwrap()), crate::to_json(a));
+        let other_way = crate::Node { id: a.id, kind: b.kind.clone() };
+        let after = document.edited(&[document.written_anew(&other_way)]).unwrap()[0].1.clone();
+        assert_eq!(crate::to_json(read(&after).root.get("a").unwrap()), crate::to_json(b));
+        assert!(document.holds(&document.root, a) && !document.holds(a, b));
     }
 
     #[test]

@@ -169,14 +169,15 @@ impl Builder<'_> {
     fn close(&mut self, span: Span) -> bool {
         let Some(open) = self.stack.pop() else { return true };
         let id = open.node.id;
-        // The parser's own end of a block collection is useless; take the last child's.
+        let start = self.growing.span(id).start as usize;
+        let bracketed = self.text.get(start..).is_some_and(|text| text.starts_with(['{', '[']));
         let last = match &open.node.kind {
             Kind::Seq(items) => items.last().map(|item| item.id),
             Kind::Map(entries) => entries.last().map(|entry| entry.value.id),
             _ => None,
         };
-        let end =
-            last.map_or(span.end, |last| self.growing.span(last).end.max(span.end.min(self.growing.span(last).end)));
+        // The parser's own end of a block collection is useless; the last child's is taken.
+        let end = last.filter(|_| !bracketed).map_or(span.end, |last| self.growing.span(last).end);
         self.growing.set(id, |place| {
             place.span.end = end.max(place.span.end);
             place.label.end = place.label.end.max(place.label.start);

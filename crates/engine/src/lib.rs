@@ -19,6 +19,6 @@ pub use finding::{CaseLabel, Finding, Governing};
 pub use influence::{Carrier, Step, carriers, weakest};
 pub use points::case_points;
 pub use provenance::{basis_of, source_of};
-pub use review::{Review, review, verdicts, verdicts_of};
+pub use review::{Review, review, review_without_carriers, verdicts, verdicts_of};
 pub use run::{Place, Run, Selection};
 pub use unlock::{Together, Unlock, Unlocks};

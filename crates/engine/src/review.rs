@@ -66,6 +66,20 @@ pub fn review(
     overviews: &[&dyn Overview],
     today: Option<Today>,
 ) -> Review {
+    let mut review = review_without_carriers(document, machine, rules, overviews, today);
+    carry(document, machine, rules, &mut review);
+    review
+}
+
+/// The same, several times as fast, where nobody asks what carries a finding.
+#[must_use]
+pub fn review_without_carriers(
+    document: &Document,
+    machine: &Machine,
+    rules: &[&dyn Rule],
+    overviews: &[&dyn Overview],
+    today: Option<Today>,
+) -> Review {
     let points = case_points(machine);
     let as_written = WhatIf::default();
     let run = Run::full(machine, rules, &points, &as_written);
@@ -73,15 +87,6 @@ pub fn review(
     let mut findings = findings(&run, &cards, &|point| label(machine, point));
     for finding in &mut findings {
         tell(machine, rules, &run, finding);
-    }
-    let carried: Vec<usize> =
-        (0..findings.len()).filter(|index| findings.get(*index).is_some_and(is_carried)).collect();
-    let chosen: Vec<&Finding> = carried.iter().filter_map(|index| findings.get(*index)).collect();
-    let carriers = carriers(document, machine, rules, &run, &chosen);
-    for (index, carriers) in carried.into_iter().zip(carriers) {
-        let Some(finding) = findings.get_mut(index) else { continue };
-        finding.weakest = weakest(document, &carriers);
-        finding.carriers = carriers;
     }
     let unused_concessions = concede(machine, &mut findings, today);
     findings.sort_by_cached_key(|finding| {
@@ -91,6 +96,20 @@ pub fn review(
     let unlocks = unlocks(machine, rules, &run, &findings);
     let remarks = overviews.iter().flat_map(|overview| look(*overview, machine, &findings)).collect();
     Review { findings, remarks, unlocks, unused_concessions, run }
+}
+
+/// What carries each finding that has too little margin.
+fn carry(document: &Document, machine: &Machine, rules: &[&dyn Rule], review: &mut Review) {
+    let findings = &mut review.findings;
+    let carried: Vec<usize> =
+        (0..findings.len()).filter(|index| findings.get(*index).is_some_and(is_carried)).collect();
+    let chosen: Vec<&Finding> = carried.iter().filter_map(|index| findings.get(*index)).collect();
+    let carriers = carriers(document, machine, rules, &review.run, &chosen);
+    for (index, carriers) in carried.into_iter().zip(carriers) {
+        let Some(finding) = findings.get_mut(index) else { continue };
+        finding.weakest = weakest(document, &carriers);
+        finding.carriers = carriers;
+    }
 }
 
 /// Whether it is worth knowing what carries it: it has a finite margin, and too little of it.

@@ -43,6 +43,10 @@ impl Layout for Junit {
         page.text()
     }
 
+    fn shows_carriers(&self) -> bool {
+        false
+    }
+
     fn end(&mut self, _code: u8) -> String {
         let mut page = Page::default();
         page.write(Event::End(BytesEnd::new("testsuites")));

@@ -9,6 +9,10 @@ pub trait Layout {
         String::new()
     }
     fn spec(&mut self, reviewed: &Reviewed) -> String;
+    /// Whether it shows what carries a finding.
+    fn shows_carriers(&self) -> bool {
+        true
+    }
     /// `code` is the exit code that the run comes to.
     fn end(&mut self, _code: u8) -> String {
         String::new()
@@ -36,6 +40,9 @@ pub struct Lines;
 impl Layout for Lines {
     fn spec(&mut self, reviewed: &Reviewed) -> String {
         lines(reviewed)
+    }
+    fn shows_carriers(&self) -> bool {
+        false
     }
 }
 

@@ -56,6 +56,10 @@ impl Layout for Markdown {
         String::new()
     }
 
+    fn shows_carriers(&self) -> bool {
+        false
+    }
+
     fn end(&mut self, _code: u8) -> String {
         let mut out = format!("**dryfit:** {}\n", self.tally.told());
         if !self.complaints.is_empty() {

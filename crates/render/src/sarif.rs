@@ -82,6 +82,10 @@ impl Layout for Sarif {
         out
     }
 
+    fn shows_carriers(&self) -> bool {
+        false
+    }
+
     fn end(&mut self, code: u8) -> String {
         let arguments: Vec<String> = self.arguments.iter().map(|argument| clean(argument)).collect();
         let arguments = Value::from(arguments);

@@ -1,6 +1,9 @@
 //! What things weigh and cost, as far as their sizes, densities and prices are given. Never a margin: it is there to
 //! compare a machine before and after a change.
 
+#[cfg(test)]
+mod tests;
+
 use machine::{Build, Corner, Family, Machine, Making, Material, Maybe, NodeId, Part, Reader, Ref, Section, WhatIf};
 use physics::section::{round, tube};
 use quantity::{Length, Measure, Quantity};

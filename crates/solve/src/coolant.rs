@@ -254,10 +254,18 @@ fn soaked(at: &At) -> Found<Option<ThermodynamicTemperature>> {
         return Ok(None);
     }
     let before = at.try_part(&case.after).map(|before| at.machine().follow(before));
-    let soak = before.filter(|before| before.kind == CaseKind::Soak).and_then(|soak| at.try_get(&soak.air));
-    Ok(Some(match soak {
-        Some(soak) => soak,
-        None => at.surroundings()?.outside,
+    let Some(soak) = before.filter(|before| before.kind == CaseKind::Soak) else {
+        return Ok(Some(at.surroundings()?.outside));
+    };
+    let range = &at.machine().environment.air;
+    Ok(Some(match (at.try_get(&soak.air), at.try_get(&case.air)) {
+        (Some(soak), _) => soak,
+        // The start fixes its own air, the soak before it does not: that was as cold as this point of the range.
+        (None, Some(_)) => {
+            let (low, high) = (at.need(&range.low)?.si(), at.need(&range.high)?.si());
+            ThermodynamicTemperature::from_si(low + at.point().share * (high - low))
+        }
+        (None, None) => at.surroundings()?.outside,
     }))
 }
 

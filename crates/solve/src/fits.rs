@@ -1,6 +1,9 @@
 //! What has to fit, whatever the loads are: ears beside one another on a track, a bush on its axle, coils in a spring.
 //! Inequalities between sizes of the drawing; the few that are no plain geometry say where they come from.
 
+#[cfg(test)]
+mod tests;
+
 use machine::{
     Bearing, Corner, Damper, Element, GearStage, Machine, Named, NodeId, Plate, Reader, Section, Stage, ThingRef,
     TrackForm, WhatIf,

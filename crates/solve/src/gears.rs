@@ -165,6 +165,9 @@ impl<'a> Pair<'a> {
     /// Neither the gear nor its material says it.
     pub fn making(&self, at: &At<'a>, side: Side) -> Found<Making> {
         let build = &self.gear(side).build;
+        if let Some(said) = at.try_part(build).and_then(|build| at.try_part(&build.by)) {
+            return Ok(*said);
+        }
         match making(at, build, self.material(at, side)?) {
             Some(making) => Ok(making),
             None => Ok(*at.part(&at.part(build)?.by)?),

@@ -63,24 +63,26 @@ fn undercut(pair: &Pair<'_>, side: Side, at: &At) -> Found<Outcome> {
     Ok(Outcome::Held(says::undercut(pair, side, at, margin)))
 }
 
-fn tip(pair: &Pair<'_>, side: Side, at: &At) -> Found<Outcome> {
+fn tip(pair: &Pair<'_>, side: Side, at: &At<'_>) -> Found<Outcome> {
     let (thick, module) = (pair.body(at, side)?.tip_thickness(), at.need(&pair.stage.module)?);
-    let gear = pair.gear(side);
-    let made = at.try_part(&gear.build).and_then(|build| at.try_part(&build.by)).copied();
-    let of_module = if made == Some(Making::Hardened) { 0.4 } else { 0.2 };
-    let mut least = module * of_module;
-    if made == Some(Making::Printed) {
-        let own = at.try_part(&gear.build).and_then(|build| at.try_get(&build.line_width));
-        let shared = || at.try_part(&at.machine().structure.printing).and_then(|all| at.try_get(&all.line_width));
-        if let Some(line) = own.or_else(shared)
-            && line * 2.0 > least
-        {
-            least = line * 2.0;
+    let least = match pair.making(at, side)? {
+        Making::Hardened => module * 0.4,
+        Making::Printed => {
+            let two = line_width(pair, side, at)? * 2.0;
+            if two > module * 0.2 { two } else { module * 0.2 }
         }
-    }
+        _ => module * 0.2,
+    };
     let required = Required { value: 1.0, why: "the least that makes a tip" };
     let margin = Margin::ratio::<m::Position>(least, thick, required, Consequence::RunOver);
     Ok(Outcome::Held(says::tip(pair, side, at, margin)))
+}
+
+/// Of the gear's own print, or of all prints.
+fn line_width(pair: &Pair<'_>, side: Side, at: &At) -> Found<Length> {
+    let own = at.part(&pair.gear(side).build)?;
+    let shared = || at.try_part(&at.machine().structure.printing).and_then(|all| at.try_get(&all.line_width));
+    at.try_get(&own.line_width).or_else(shared).map_or_else(|| at.need(&own.line_width), Ok)
 }
 
 fn contact(pair: &Pair<'_>, at: &At<'_>) -> Found<Outcome> {
@@ -104,7 +106,7 @@ fn play(pair: &Pair<'_>, at: &At<'_>) -> Found<Outcome> {
 
 fn rim(pair: &Pair<'_>, side: Side, at: &At) -> Found<Outcome> {
     let Some(web) = at.try_part(&pair.gear(side).web) else { return Ok(Outcome::Aside("it has no web with holes")) };
-    if at.try_get(&web.vents).is_none_or(|vents| vents.si() == 0.0) {
+    if at.need(&web.vents)?.si() == 0.0 {
         return Ok(Outcome::Aside("its web has no holes"));
     }
     let body = pair.body(at, side)?;

@@ -138,6 +138,12 @@ fn each_gap_hides_only_what_needs_it() {
     assert_eq!(hidden(&[("expansion: 12 µm/(m·K)", "density: 7850 kg/m³")]), ["contact ratio", "play"]);
     assert_eq!(hidden(&[("      face_width: 14 mm\n", "")]), ["contact ratio"]);
     assert_eq!(hidden(&[(", vents_at: 20 mm", "")]), ["wheel rim"]);
+    assert_eq!(hidden(&[("vents: 6, ", "")]), ["wheel rim"]);
+    assert_eq!(
+        hidden(&[("profile_shift: 0, build: {by: machined}}\n      wheel", "profile_shift: 0}\n      wheel")]),
+        ["pinion tip"]
+    );
+    assert_eq!(hidden(&[("build: {by: machined}, web", "build: {by: printed}, web")]), ["wheel tip"]);
     assert_eq!(hidden(&[("screws: 4 x M5, ", "")]), ["motor in its slots"]);
     assert_eq!(hidden(&[("screws: 4 x M5", "screws: four big ones")]), ["motor in its slots"]);
     let dry = [

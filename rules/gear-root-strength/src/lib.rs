@@ -154,8 +154,9 @@ fn rim(pair: &Pair<'_>, side: Side, at: &At<'_>, body: &law::Gear) -> Found<Rati
         Some(insert) => Some(insert),
         None => at.try_get(&gear.bore),
     };
-    let vented = at.try_part(&gear.web).filter(|web| at.try_get(&web.vents).is_some_and(|vents| vents.si() > 0.0));
-    let rim = match (at.try_get(&gear.rim), vented, hole) {
+    let web = at.try_part(&gear.web);
+    let vents = web.map_or(Ok(Ratio::from_si(0.0)), |web| at.need(&web.vents))?;
+    let rim = match (at.try_get(&gear.rim), web.filter(|_| vents.si() > 0.0), hole) {
         (Some(rim), _, _) => rim,
         (None, Some(web), _) => root - at.need(&web.vents_at)? - at.need(&web.vent_diameter)? / 2.0,
         (None, None, Some(hole)) => root - hole / 2.0,

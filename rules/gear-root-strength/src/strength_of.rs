@@ -64,7 +64,7 @@ fn of_metal(at: &At<'_>, material: &Material, root: ThermodynamicTemperature, cy
         Some(limit) => limit,
         None => law::metal_root_limit(tensile()?, at.need(&material.fatigue_share)?),
     };
-    let cased = listed.and_then(|gear| at.try_part(&gear.cased)) == Some(&true);
+    let cased = listed.is_some_and(|gear| at.or_word(&gear.cased, false, "no"));
     let life = law::root_life(cycles, if cased { Life::Hardened } else { Life::Plain });
     let warmth = strength::warmth(at, material, root)?;
     let stands = law::root_strength(nominal, life) * warmth;

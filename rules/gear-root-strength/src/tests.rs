@@ -13,7 +13,7 @@ zones: {case: {volume: 1 L, air_rise: 0 K, moisture: breathes}}
 cases:
   launch: {kind: launch, grade: 0 °}
 materials:
-  steel: {family: metal, modulus: 206 GPa, poisson: 0.3, tensile_strength: 900 MPa, fatigue_share: 45 %, elongation_at_break: 12 %, strength_at: {-40 °C: 1, 100 °C: 1}, gear: {root_limit: 300 MPa, flank_limit: 700 MPa}}
+  steel: {family: metal, modulus: 206 GPa, poisson: 0.3, tensile_strength: 900 MPa, fatigue_share: 45 %, elongation_at_break: 12 %, strength_at: {-40 °C: 1, 100 °C: 1}, gear: {root_limit: 300 MPa, flank_limit: 700 MPa, cased: no}}
   plastic: {family: polymer, tensile_strength: 60 MPa, shear_strength: 36 MPa, between_layer_strength: 30 MPa, fatigue_share: 25 %, friction: 0.2, strength_at: {-40 °C: 1.4, 20 °C: 1, 100 °C: 0.4}}
 structure: {parts: {plate: {material: steel, zone: case}}}
 powertrain:

@@ -74,9 +74,9 @@ fn crushing(at: &At<'_>, seat: &Seat<'_>) -> Found<Pressure> {
         now / at.need(&at.assumed().corner_peak)?
     };
     // A metal shaft in plastic is never the softer one.
-    match seat.shaft.filter(|shaft| strength::hard(shaft) && strength::hard(hub)) {
-        Some(shaft) => {
-            let of_shaft = at.need(&shaft.yield_strength)?;
+    match seat.shaft.filter(|_| strength::hard(hub)) {
+        Some(said) => {
+            let of_shaft = at.need(&at.machine().follow(at.part(said)?).value.yield_strength)?;
             Ok(if of_shaft < of_hub { of_shaft } else { of_hub })
         }
         None => Ok(of_hub),

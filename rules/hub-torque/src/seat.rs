@@ -13,7 +13,8 @@ pub(crate) struct Seat<'a> {
     pub diameter: Sized<'a>,
     pub length: Sized<'a>,
     pub hub: Option<&'a Material>,
-    pub shaft: Option<&'a Material>,
+    /// Where the material of what turns inside is said, if it is said anywhere.
+    pub shaft: Option<&'a Maybe<Ref<Material>>>,
     /// Of the plastic.
     pub here: ThermodynamicTemperature,
     /// Outside of the hub.
@@ -92,7 +93,7 @@ pub(crate) fn of_insert<'a>(
         diameter: sized(at, &joint.diameter, &[&insert.outer_diameter]),
         length: sized(at, &joint.length, &[&insert.length]),
         hub: hub_of(at, joint, Some(pair.material(at, side)?)),
-        shaft: at.try_part(&insert.material).map(|material| &at.machine().follow(material).value),
+        shaft: Some(&insert.material),
         here: pair.teeth(at, side)?.root,
         outside: pair.body(at, side).ok().map(|body| body.root_diameter()),
         called: side.word(),
@@ -111,7 +112,7 @@ pub(crate) fn of_station<'a>(
         diameter: sized(at, &joint.diameter, &[&shaft.value.diameter]),
         length: sized(at, &joint.length, &[]),
         hub: hub_of(at, joint, None),
-        shaft: at.try_part(&shaft.value.material).map(|material| &at.machine().follow(material).value),
+        shaft: Some(&shaft.value.material),
         here: at.surroundings()?.outside,
         outside: at.try_get(&joint.hub_diameter),
         called: "hub",

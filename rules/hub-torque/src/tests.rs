@@ -126,6 +126,7 @@ fn each_gap_hides_only_what_needs_it() {
     assert_eq!(hidden(&[("turned_by: first, ", "")]), ["wheel on its shaft", "on its shaft"]);
     assert_eq!(hidden(&[("turned_by: first, ", "turned_by: frist, ")]), ["wheel on its shaft", "on its shaft"]);
     assert_eq!(hidden(&[("diameter: 12 mm, turned_by", "turned_by")]), ["on its shaft"]);
+    assert_eq!(hidden(&[("layshaft: {material: stainless, ", "layshaft: {")]), ["on its shaft"]);
     // Without a length of its own a gear is held over its face width.
     let own = row(PINION, &[(HELD, "held_by: {by: key}}\n      wheel")]);
     assert!((own.reserve - row(PINION, &[]).reserve).abs() < 1e-12 && own.assumed.is_empty());

@@ -1,6 +1,6 @@
 //! What is no hose: plates, strainers, the pump, the reservoir.
 
-use crate::{SHORT, STATED, clamped_strip_pressure, highest, says, short, warmth};
+use crate::{SHORT, STATED, clamped_strip_pressure, highest, says, short};
 use rule::prelude::*;
 
 /// One housing, and its place in the circuit.
@@ -71,9 +71,11 @@ impl<'a> Housing<'a> {
                 let part = at.machine().follow(part);
                 let width = at.need(&channel.width)?;
                 let thickness = at.need(&channel.cover)?;
-                let laid = at.try_part(&part.build).and_then(|build| at.try_part(&build.laid));
-                let along = laid.is_some_and(|laid| *laid != Laid::Standing);
-                Ok(Strip { material: at.machine().follow(at.part(&part.material)?), along, width, thickness })
+                let material = at.machine().follow(at.part(&part.material)?);
+                let printed = material.family == Family::PrintedPolymer;
+                // Standing, the wall over a channel opens between its layers: the safe side.
+                let along = !printed || strength::laid(at, &part.build, Laid::Standing, "standing")? != Laid::Standing;
+                Ok(Strip { material, along, width, thickness })
             }
             Wall::Reservoir(reservoir) => {
                 let walls = at.part(&reservoir.walls)?;
@@ -92,24 +94,20 @@ impl<'a> Housing<'a> {
     fn stands(&self, at: &At<'a>, temperature: ThermodynamicTemperature) -> Found<(Pressure, Required)> {
         let strip = self.strip(at)?;
         let material = strip.material;
+        let way = if strip.along { strength::Direction::Along } else { strength::Direction::Across };
         let (strength, required) = match material.family {
+            // Metals keep their strength as far as a coolant stays liquid.
             Family::Metal => (at.need(&material.yield_strength)?, Required { value: 2.0, why: "metal" }),
-            Family::PrintedPolymer if strip.along => {
-                (at.need(&material.tensile_strength)?, Required { value: 4.0, why: "printed" })
+            Family::PrintedPolymer => {
+                let why = if strip.along { "printed" } else { "printed, pulled between its layers" };
+                (strength::ultimate(at, material, temperature, way)?, Required { value: 4.0, why })
             }
-            Family::PrintedPolymer => (
-                at.need(&material.between_layer_strength)?,
-                Required { value: 4.0, why: "printed, pulled between its layers" },
-            ),
-            Family::Polymer | Family::Elastomer | Family::FibreComposite | Family::Wood => (
-                at.need(&material.tensile_strength)?,
-                Required { value: 4.0, why: "as of a print, for want of better" },
-            ),
+            Family::Polymer | Family::Elastomer | Family::FibreComposite | Family::Wood => {
+                let figure = strength::ultimate(at, material, temperature, strength::Direction::Along)?;
+                (figure, Required { value: 4.0, why: "as of a print, for want of better" })
+            }
         };
-        // Metals keep their strength as far as a coolant stays liquid.
-        let warm =
-            if material.family == Family::Metal { Ratio::from_si(1.0) } else { warmth(at, material, temperature)? };
-        Ok((clamped_strip_pressure(strength * warm, strip.width, strip.thickness), required))
+        Ok((clamped_strip_pressure(strength, strip.width, strip.thickness), required))
     }
 }
 

@@ -141,7 +141,7 @@ impl<'a> Pressed<'a> {
     fn stands(&self, at: &At<'a>, temperature: ThermodynamicTemperature) -> Found<Pressure> {
         let (bore, wall) = (at.need(&self.hose.bore)?, at.need(&self.hose.wall)?);
         let material = at.machine().follow(at.part(&self.hose.material)?);
-        let strength = at.need(&material.tensile_strength)? * warmth(at, material, temperature)?;
+        let strength = strength::ultimate(at, material, temperature, strength::Direction::Along)?;
         let unit = Pressure::from_si(1.0);
         let tears = strength * (unit / bore_stress(unit, bore, wall));
         if material.family != Family::Elastomer {
@@ -188,14 +188,6 @@ fn short(at: &At) -> Found<bool> {
 const SHORT: Outcome = Outcome::Aside("too short for the loop to settle");
 
 const STATED: Required = Required { value: 1.0, why: "a stated working pressure has its reserve in it" };
-
-/// Strength at a temperature over that at 23 °C.
-fn warmth(at: &At, material: &Material, temperature: ThermodynamicTemperature) -> Found<Ratio> {
-    match at.try_part(&material.strength_at) {
-        Some(curve) => at.at(curve, temperature, Scale::Linear, "the strength of its material"),
-        None => Err(NotJudged::NotGiven { absent: material.strength_at.id(), typical: f64::NAN }),
-    }
-}
 
 fn shown<M: Measure>(quantity: M::Q) -> String {
     show(quantity.si(), M::KIND, None)

@@ -20,8 +20,7 @@ static CARD: Card = Card {
                nothing.",
     formula: "inlet = reservoir's gas − losses − ρ·g·height; surrounding air − inlet ≤ 30 kPa; inlet ≥ what the pump needs to \
               fill; inlet − vapour pressure ≥ 10 kPa; hose folds at 2E/(1 − ν²)·(t/D)³/(1 + t/D)·((1 − q)/(1 + q)²)³, q ovality",
-    source: "Collapse of a ring: Timoshenko and Gere, Theory of Elastic Stability, ch. 7, published; ovality: ASTM F1216, \
-             appendix X1, published, from memory. 30 kPa, 10 kPa over the vapour pressure, what a pump needs to fill, and the \
+    source: "Collapse: ASTM F480 for plastic tubes of any common wall; ovality: ASTM F1216, appendix X1, from memory; published. 30 kPa, 10 kPa over the vapour pressure, what a pump needs to fill, and the \
              ratio: common practice, no source.",
     checked: "collapse against exact incremental elasticity of a thick rubber tube: 1 to 33 % on the safe side for t/D up to 0.3, \
               and against the thin ring for t/D below 0.1; ovality by the radius of the flat side. Stiff ends nearby and wire in \

@@ -132,7 +132,7 @@ impl<'a> Sieve<'a> {
         if at.case()?.kind == CaseKind::BroughtIndoors {
             return Ok(Outcome::Aside("a warm room"));
         }
-        let (cold, freezes) = (at.surroundings()?.outside, at.coolant_freezes()?);
+        let (cold, freezes) = (at.surroundings()?.outside, liquid::slush(at)?);
         let required = if at.or_word(&at.machine().cooling.coolant.mixed_by_eye, true, "yes") {
             Required { value: 6.0, why: "mixed by eye" }
         } else {

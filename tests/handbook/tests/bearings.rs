@@ -1,9 +1,9 @@
 //! Plain bearings, turning and swinging (Shigley, ch. 12; swinging by kinematics), ten digits.
 
-use PI;
 use handbook::table;
 use physics::bearing;
 use quantity::*;
+use std::f64::consts::PI;
 
 #[test]
 fn pressure_speed_and_their_product() {

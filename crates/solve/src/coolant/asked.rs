@@ -35,14 +35,6 @@ impl<'a> At<'a> {
         self.liquid()?.vapour_pressure(self, temperature)
     }
 
-    /// Where the first crystals form in the coolant.
-    ///
-    /// # Errors
-    /// As [`Self::coolant_at`].
-    pub fn coolant_freezes(&self) -> Found<ThermodynamicTemperature> {
-        self.liquid()?.freezes(self)
-    }
-
     /// Stiffness of a hose; that of soft rubber where its material is not given.
     ///
     /// # Errors

@@ -89,16 +89,4 @@ impl<'a> Liquid<'a> {
             }
         }
     }
-
-    /// Where the first crystals form.
-    pub(super) fn freezes(&self, at: &At) -> Found<ThermodynamicTemperature> {
-        match self {
-            Self::Water => Ok(celsius(0.0)),
-            Self::Mixture(glycol, share) => physics::coolant::freezing_temperature(*glycol, *share).map_err(outside),
-            // CRC Handbook, from memory; propylene glycol sets to glass.
-            Self::Pure(Glycol::Ethylene) => Ok(celsius(-12.9)),
-            Self::Pure(Glycol::Propylene) => Ok(celsius(-59.0)),
-            Self::Tabulated(table) => at.need(&table.freezes_at),
-        }
-    }
 }

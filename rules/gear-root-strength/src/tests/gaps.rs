@@ -40,6 +40,7 @@ fn what_stands_in_shows_as_assumed() {
     assert_eq!(assumed(&[("      face_load: 1.2\n", "")]), ["face_load"]);
     assert_eq!(assumed(&[("      pressure_angle: 20 °\n", "")]), ["pressure_angle"]);
     assert_eq!(assumed(&[("root_fillet: 0.57 mm, ", "")]), ["root_fillet"]);
+    assert_eq!(row("pinion tooth", &[(", cased: no", "")]).assumed, ["cased"]);
     let drinks = ("friction: 0.2, ", "friction: 0.2, when_conditioned: {strength: 0.7}, ");
     let (dry, damp) = (row("wheel tooth", &[]), row("wheel tooth", &[drinks]));
     assert_eq!(damp.assumed, ["moisture"]);
@@ -60,7 +61,7 @@ fn a_metal_without_a_table_is_taken_by_its_strength_and_a_brittle_one_at_most_by
     assert_eq!(unsaid.assumed, ["elongation_at_break"]);
     assert!((unsaid.reserve / reserve(&[brittle]) - 1.0).abs() < 1e-9);
     // A hard case lasts as long and is tired sooner: a thousand blows are few for both.
-    let cased = ("gear: {root_limit", "gear: {cased: yes, root_limit");
+    let cased = ("cased: no", "cased: yes");
     assert!((reserve(&[cased, brittle]) / reserve(&[]) - 1.0).abs() < 1e-9);
 }
 

@@ -2,6 +2,7 @@
 
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing, dead_code)]
 
+pub mod mutants;
 mod probe;
 
 use document::{Document, FileTrouble, Files, Limits};

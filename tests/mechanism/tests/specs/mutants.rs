@@ -72,9 +72,6 @@ impl Number {
         };
         let number = (drawn - offset) / factor;
         let number = if self.kind.whole { number.round().max(1.0) } else { (number * 1e4).round() / 1e4 };
-        if self.kind.bare && unit.is_none() {
-            return Some(format!("{number}"));
-        }
         rewritten(&self.text, self.kind, end, &format!("{number}"))
     }
 }
@@ -91,7 +88,8 @@ pub fn mutant(document: &Document, numbers: &[Number], draw: &mut Draw, still: b
     }
     let air = document.root.get("environment").and_then(|environment| environment.get("air"));
     if let (true, Some(air)) = (still, air) {
-        let (low, high) = quantity::read_range(air.text().unwrap(), <quantity::m::Temperature as quantity::Measure>::KIND).unwrap();
+        let (low, high) =
+            quantity::read_range(air.text().unwrap(), <quantity::m::Temperature as quantity::Measure>::KIND).unwrap();
         let one = low.si + draw.share() * (high.si - low.si) - 273.15;
         edits.insert(air.id, document.rewrite(air.id, &format!("{one:.1} °C")));
     }
