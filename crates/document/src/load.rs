@@ -300,12 +300,18 @@ fn join(base: &mut Node, more: Node, depth: usize) {
         }
         match mine.iter_mut().find(|own| own.key == entry.key) {
             None => mine.push(entry),
-            Some(own) if depth > 0 && same_kind(&own.value, &entry.value) => {
+            Some(own) if depth > 0 && !is_table(&own.value) && same_kind(&own.value, &entry.value) => {
                 join(&mut own.value, entry.value, depth - 1)
             }
             Some(_) => {}
         }
     }
+}
+
+/// A map from numbers is a table: a few points of one among those of another would be neither.
+fn is_table(node: &Node) -> bool {
+    let number = |key: &str| key.trim_start_matches(['-', '\u{2212}', '+']).starts_with(|first: char| first.is_ascii_digit());
+    node.entries().first().is_some_and(|entry| number(&entry.key))
 }
 
 /// Two maps of different `kind` are different things: fields of one mean nothing in the other.

@@ -25,6 +25,6 @@ pub use named::{Key, Map, Maybe, Named, Ref, Target};
 pub use reader::{Assumption, Found, NotJudged, Reader, Reads, Scale, WhatIf};
 pub use schema::{machine_schema, schema_of};
 pub use sections::*;
-pub use setting::{Setting, least_plausible, reach, setting, stands_in, words_to_try};
+pub use setting::{Setting, least_plausible, only_milder, reach, setting, stands_in, words_to_try};
 
 pub use document::{Absent, DeError, Document, Edit, Entry, FileId, Kind as NodeKind, Node, NodeId, Span, Swap, Swaps};

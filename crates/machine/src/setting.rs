@@ -72,6 +72,8 @@ const FACTS: &[&str] = &[
     "strength",
     "life",
     "full_voltage",
+    // Deeper discharge spoils lithium cells for good.
+    "cut_off",
     "nominal_voltage",
     "filled_at",
     "mass",
@@ -119,7 +121,7 @@ pub fn setting(path: &str) -> Setting {
         }
         // A bought thing weighs what it weighs.
         "devices" => Setting::Fact,
-        _ if within("after_run") => Setting::Fact,
+        _ if within("after_run") || path.starts_with("powertrain.battery.size.") => Setting::Fact,
         "environment" | "cases" => Setting::LimitOfUse,
         "machine" if field == "mass" => Setting::LimitOfUse,
         "suspension" if field == "count" => Setting::Fact,
@@ -172,6 +174,16 @@ pub fn words_to_try(path: &str) -> &'static [&'static str] {
     WORDS.iter().find(|row| row.0 == field).map_or(&[], |row| row.1)
 }
 
+/// Whether a promise can only be made downwards: nobody asks a builder to drive up steeper or faster than they meant to,
+/// though some margin may like it.
+#[must_use]
+pub fn only_milder(path: &str) -> bool {
+    const HARSHER_WITH_MORE: [&str; 8] =
+        ["grade", "side_slope", "speed", "drop", "airtime", "duration", "load", "sprung_mass_each"];
+    let field = path.rsplit('.').next().unwrap_or("");
+    setting(path) == Setting::LimitOfUse && HARSHER_WITH_MORE.contains(&field)
+}
+
 /// Whether an entry of a section may be tried in place of another at a path: the checks that exist would not object to a
 /// rubber axle, to one of spring wire, nor to water that bursts the hoses in the first frost.
 #[must_use]
@@ -222,6 +234,14 @@ mod tests {
         ] {
             assert_eq!(setting(path), expected, "{path}");
         }
+    }
+
+    #[test]
+    fn nobody_is_asked_to_drive_up_steeper() {
+        assert!(only_milder("cases.descent.grade") && only_milder("cases.hop.speed"));
+        // Warmer or colder, both are weather; a wait may be longer.
+        assert!(!only_milder("environment.air") && !only_milder("cases.brought_in.wait"));
+        assert!(!only_milder("cooling.pump.speed"));
     }
 
     #[test]

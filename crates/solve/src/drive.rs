@@ -61,8 +61,6 @@ pub struct Drive {
     /// Of a motor with nothing to drive, such as one whose track has left the ground, with a full battery; zero where nothing
     /// is switched on.
     pub free_speed: Found<AngularVelocity>,
-    /// How long it goes on; nothing where nobody says that it ends.
-    pub lasts: Option<Time>,
     /// At the battery's terminals, to do what the case asks as far as traction and currents let it, whether the battery
     /// can give it or not.
     pub wanted_power: Power,
@@ -95,21 +93,6 @@ pub(crate) fn outside(range: physics::range::OutsideRange) -> NotJudged {
 /// # Errors
 /// A gap, or a battery or motor that cannot do what the case asks.
 pub(crate) fn solve(at: &At) -> Found<Drive> {
-    Ok(Drive { lasts: lasts(at)?, ..driven(at)? })
-}
-
-/// As stated; a launch, a hop and a blow are short by their nature.
-fn lasts(at: &At) -> Found<Option<Time>> {
-    let case = at.case()?;
-    match case.kind {
-        CaseKind::Launch | CaseKind::LiftOff | CaseKind::Landing => {
-            Ok(at.or(&case.duration, &at.assumed().burst_time).ok())
-        }
-        _ => Ok(at.try_get(&case.duration)),
-    }
-}
-
-fn driven(at: &At) -> Found<Drive> {
     let case = at.case()?;
     match case.kind {
         CaseKind::Descent => Ok(Drive { overrun: overrun::run_away(at).transpose(), ..steady(at)? }),
@@ -165,8 +148,22 @@ fn standing(at: &At) -> Drive {
         blow: None,
         overrun: None,
         free_speed: Ok(speed),
-        lasts: None,
         wanted_power: power,
         set_by: "standing still",
+    }
+}
+
+/// How long wires and connectors carry the current of this case, as stated; a launch, a hop and a blow are short by their
+/// nature. Nothing where nobody says that it ends.
+///
+/// # Errors
+/// The point belongs to no case.
+pub fn carries_for(at: &At) -> Found<Option<Time>> {
+    let case = at.case()?;
+    match case.kind {
+        CaseKind::Launch | CaseKind::LiftOff | CaseKind::Landing => {
+            Ok(at.or(&case.duration, &at.assumed().burst_time).ok())
+        }
+        _ => Ok(at.try_get(&case.duration)),
     }
 }

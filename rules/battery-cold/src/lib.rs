@@ -39,7 +39,11 @@ impl Rule for BatteryCold {
     }
 
     fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
-        let mut on = checks.about("battery", machine.powertrain.battery.resistance.id());
+        let battery = machine.powertrain.battery.resistance.id();
+        if !machine.has_section_of(battery) {
+            return;
+        }
+        let mut on = checks.about("battery", battery);
         on.check("current before the cut-off", sag);
         on.check("charged by braking", charged);
     }

@@ -30,8 +30,8 @@ powertrain:
       lubrication: grease
       housing: plate
       efficiency: 95 %
-  track: {pitch: 40 mm, links: 46, mass: 2 kg, sprocket_teeth: 9, slack_tension: 90 N, tensioner: {by: none}}
-assumed: {drive_shock: 1.25, lasting_share: 40 %, rolling_resistance: 0.1, traction: 0.9}
+  track: {pitch: 40 mm, links: 46, mass: 2 kg, sprocket_teeth: 9, rolling_resistance: 0.1, slack_tension: 90 N, tensioner: {by: none}}
+assumed: {drive_shock: 1.25, lasting_share: 40 %, traction: 0.9}
 ";
 const FORCE: f64 = 664.2;
 const BARE: &str = "bore: 12 mm, build";

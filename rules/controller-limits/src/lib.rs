@@ -38,7 +38,11 @@ impl Rule for ControllerLimits {
     }
 
     fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
-        let mut on = checks.about("controller", machine.powertrain.controller.voltage_max.id());
+        let controller = machine.powertrain.controller.voltage_max.id();
+        if !machine.has_section_of(controller) {
+            return;
+        }
+        let mut on = checks.about("controller", controller);
         on.check("volts at full charge", full);
         on.check("volts when braking", braking);
         on.check("electrical speed", switching);
@@ -123,7 +127,7 @@ fn current(at: &At) -> Found<Outcome> {
         return Ok(Outcome::Aside("no current flows in the motor"));
     }
     let controller = &at.machine().powertrain.controller;
-    let burst = drive.lasts.is_some_and(|lasts| lasts <= Time::from_si(BURST));
+    let burst = drive::carries_for(at)?.is_some_and(|lasts| lasts <= Time::from_si(BURST));
     let limit = match at.try_get(&controller.burst_current_max).filter(|_| burst) {
         Some(limit) => limit,
         None => at.need(&controller.current_max)?,

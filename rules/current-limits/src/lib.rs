@@ -43,16 +43,24 @@ impl Rule for CurrentLimits {
 
     fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
         let train = &machine.powertrain;
-        let mut on = checks.about("battery", train.battery.cells.parallel.id());
-        on.check("cells", cells);
-        on.check("wire", |at| wires::judge(at, Lead::OfBattery));
-        on.check("connector", |at| connector(at, Lead::OfBattery));
-        on.check("fuse holds", fuse::holds);
-        on.check("fuse before the wire", fuse::protects);
-        let mut on = checks.about("motor", train.motor.no_load_current.id());
-        on.check("lead", |at| wires::judge(at, Lead::OfMotor));
-        on.check("lead's connector", |at| connector(at, Lead::OfMotor));
-        checks.about("auxiliary_supply", train.auxiliary_supply.rated_current.id()).check("all at once", auxiliary);
+        let (battery, motor, auxiliary_supply) =
+            (train.battery.capacity.id(), train.motor.no_load_current.id(), train.auxiliary_supply.rated_current.id());
+        if machine.has_section_of(battery) {
+            let mut on = checks.about("battery", battery);
+            on.check("cells", cells);
+            on.check("wire", |at| wires::judge(at, Lead::OfBattery));
+            on.check("connector", |at| connector(at, Lead::OfBattery));
+            on.check("fuse holds", fuse::holds);
+            on.check("fuse before the wire", fuse::protects);
+        }
+        if machine.has_section_of(motor) {
+            let mut on = checks.about("motor", motor);
+            on.check("lead", |at| wires::judge(at, Lead::OfMotor));
+            on.check("lead's connector", |at| connector(at, Lead::OfMotor));
+        }
+        if machine.has_section_of(auxiliary_supply) {
+            checks.about("auxiliary_supply", auxiliary_supply).check("all at once", auxiliary);
+        }
     }
 }
 
@@ -88,7 +96,7 @@ fn flow(at: &At, lead: Lead) -> Found<Option<Flow>> {
         Lead::OfBattery => drive.peak_current,
         Lead::OfMotor => physics::motor::lead_current(drive.motor_current),
     };
-    Ok((current > ElectricCurrent::ZERO).then_some(Flow { current, lasts: drive.lasts }))
+    Ok((current > ElectricCurrent::ZERO).then_some(Flow { current, lasts: drive::carries_for(at)? }))
 }
 
 /// A label claims more than it keeps.

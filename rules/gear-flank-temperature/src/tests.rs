@@ -29,8 +29,8 @@ powertrain:
       lubrication: grease
       housing: plate
       efficiency: 95 %
-  track: {pitch: 40 mm, links: 46, mass: 2 kg, sprocket_teeth: 9, slack_tension: 90 N, tensioner: {by: none}}
-assumed: {rolling_resistance: 0.1, traction: 0.9, greased_friction: 0.09, polymer_pair_friction: 0.35}
+  track: {pitch: 40 mm, links: 46, mass: 2 kg, sprocket_teeth: 9, rolling_resistance: 0.1, slack_tension: 90 N, tensioner: {by: none}}
+assumed: {traction: 0.9, greased_friction: 0.09, polymer_pair_friction: 0.35}
 ";
 const HEAT: &str = "wheel flank heat";
 

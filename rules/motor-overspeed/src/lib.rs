@@ -37,7 +37,11 @@ impl Rule for MotorOverspeed {
     }
 
     fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
-        let mut on = checks.about("motor", machine.powertrain.motor.speed_max.id());
+        let motor = machine.powertrain.motor.speed_max.id();
+        if !machine.has_section_of(motor) {
+            return;
+        }
+        let mut on = checks.about("motor", motor);
         on.check("speed under load", |at| judge(at, Held::ByLoad));
         on.check("speed without load", |at| judge(at, Held::ByNothing));
         on.check("speed when pushed downhill", |at| judge(at, Held::ByBattery));

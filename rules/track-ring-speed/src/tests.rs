@@ -19,6 +19,7 @@ materials:
   steel: {family: metal, tensile_strength: 600 MPa, fatigue_share: 50 %, strength_at: {-40 °C: 1, 23 °C: 1}}
 powertrain:
   track:
+    rolling_resistance: 0.1
     form: {kind: pinned_links, pin_diameter: 4 mm, pin_material: steel, ears: 8, ear_width: 10 mm, wall_round_pin: 4 mm,
       fillet: 1.5 mm, ear_gap: 0.5 mm}
     material: plastic
@@ -33,7 +34,7 @@ powertrain:
     slack_tension: 100 N
     tensioner: {by: rigid_screw}
     frame_material: alloy
-assumed: {rolling_resistance: 0.1, traction: 0.9, mount_stiffness: 400 N/mm, run_over: 0.5, track_notch: 2.2,
+assumed: {traction: 0.9, mount_stiffness: 400 N/mm, run_over: 0.5, track_notch: 2.2,
   track_fatigue_share: 35 %, ear_sharing: 1.4}
 ";
 

@@ -34,7 +34,10 @@ impl Rule for TripEnergy {
     }
 
     fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
-        checks.about("trip", machine.powertrain.battery.capacity.id()).check("charge there and back", reaches);
+        let battery = machine.powertrain.battery.capacity.id();
+        if machine.has_section_of(battery) {
+            checks.about("trip", battery).check("charge there and back", reaches);
+        }
     }
 }
 

@@ -17,7 +17,8 @@ fn gauges_have_their_resistance() {
     for row in &rows {
         let across = diameter(row.f("gauge"));
         let metal = Area::from_si(FRAC_PI_4 * across * across);
-        row.prints("diameter_mm", across * 1e3, 3);
+        // To half of the tenth that is printed.
+        assert!((across / 25.4e-6 - row.f("diameter_thou")).abs() <= 0.05, "gauge {}", row.f("gauge"));
         row.prints("ohm_per_km", wire::resistance(metal, Length::from_si(1000.0), celsius(20.0)).si(), 3);
     }
 }

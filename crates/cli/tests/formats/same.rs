@@ -2,6 +2,7 @@
 
 use crate::{EXAMPLES, Laid};
 use quick_junit::TestCaseStatus;
+use crate::tool::root;
 use serde_json::Value;
 
 /// A finding as every layout tells it.
@@ -17,10 +18,12 @@ fn text(value: &Value) -> String {
     value.as_str().unwrap().to_owned()
 }
 
-/// A finding stands where its first label stands, which may be in a library; else where its subject stands.
-fn told(finding: &Value) -> Told {
-    let label = &finding["labels"][0]["at"]["file"];
-    let file = if label.is_null() { &finding["at"]["file"] } else { label };
+/// A finding stands where its first label in the spec itself stands, else where its first in a library does; else where
+/// its subject stands.
+fn told(spec: &Value, finding: &Value) -> Told {
+    let labels: Vec<&Value> = finding["labels"].as_array().unwrap().iter().map(|label| &label["at"]["file"]).collect();
+    let written = labels.iter().find(|file| root().join(file.as_str().unwrap()).exists());
+    let file = labels.iter().find(|file| **file == spec).or(written).copied().unwrap_or(&finding["at"]["file"]);
     Told { file: text(file), rule: text(&finding["rule"]), says: text(&finding["happens"]) }
 }
 
@@ -30,7 +33,7 @@ fn data(laid: &Laid, verdicts: &[&str]) -> Vec<(Told, bool)> {
     for report in &laid.json {
         for finding in report["findings"].as_array().unwrap() {
             if verdicts.contains(&finding["verdict"].as_str().unwrap()) {
-                all.push((told(finding), !finding["conceded"].is_null()));
+                all.push((told(&report["file"], finding), !finding["conceded"].is_null()));
             }
         }
     }

@@ -5,7 +5,7 @@ use super::change::Change;
 use super::search::{Side, cut, in_unit, sides, to_si};
 use super::sizes::{digits, round, series};
 use engine::Finding;
-use machine::{Asked, Document, Machine, NodeId, Setting, WhatIf, asked_absent, least_plausible, reach, setting};
+use machine::{Asked, Document, Machine, NodeId, Setting, WhatIf, asked_absent, least_plausible, only_milder, reach, setting};
 use quantity::{End, Kind, Unit, rewritten, unit_of};
 
 /// One place in the text.
@@ -91,7 +91,13 @@ impl<'a> Dial<'a> {
             self.set(&mut what_if, &mut Vec::new(), si);
             bench.fits(bench.machine, &what_if)
         };
-        sides(self.from, self.kind, reach, least).map(|side| cut(side, &fits))
+        let only_milder = paths().any(only_milder);
+        sides(self.from, self.kind, reach, least).map(|mut side| {
+            if only_milder && side.up {
+                side.steps.clear();
+            }
+            cut(side, &fits)
+        })
     }
 
     /// The next size that can be had at or beyond `met`.

@@ -25,10 +25,16 @@ const SHEETS: [f64; 15] = [0.5, 0.8, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0
 /// Pitches of roller chains in mm (ISO 606, from memory).
 const CHAINS: [f64; 6] = [6.35, 8.0, 9.525, 12.7, 15.875, 19.05];
 
+/// Strip and blade fuses in A, as they are sold (common practice; the sizes of ISO 8820, from memory).
+const FUSES: [f64; 20] = [
+    5.0, 7.5, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 70.0, 80.0, 100.0, 125.0, 150.0, 175.0, 200.0, 250.0, 300.0,
+    350.0,
+];
+
 /// In which steps something comes.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Series {
-    /// A list in mm; beyond its ends preferred numbers.
+    /// A list in mm or A; beyond its ends preferred numbers.
     Sold(&'static [f64]),
     Preferred,
     Whole,
@@ -58,6 +64,7 @@ pub(super) fn series(kind: &Kind, path: &str, symbol: &str) -> Series {
             _ => Series::Preferred,
         },
         "length" | "distance" if metric => Series::Preferred,
+        "current" if field == "fuse" && symbol == "A" => Series::Sold(&FUSES),
         "temperature" | "temperature_difference" | "angle" | "grade" => Series::Whole,
         // Coils are wound by halves.
         "factor" if field == "active_coils" => Series::Steps(0.5),
@@ -138,6 +145,7 @@ mod tests {
             (12.5, false, true, Series::Preferred, "11"),
             (95.0, true, false, Series::Preferred, "100"),
             (101.0, false, false, Series::Preferred, "100"),
+            (97.3, false, false, Series::Sold(&FUSES), "80"),
             (-15.2, true, false, Series::Preferred, "-14"),
             (1.3, true, false, Series::Sold(&MODULES), "1.5"),
             (2.65, true, false, Series::Sold(&WIRES), "2.8"),

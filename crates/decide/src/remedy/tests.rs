@@ -86,16 +86,14 @@ fn a_bush_in_stock_gives_its_sizes_and_leaves_the_place_as_it_is() {
 #[test]
 fn a_wheel_grows_in_both_places_where_it_stands() {
     let target = asked(&hauler(&[]), "rear_idler", "speed", Some("powertrain.track.smallest_wheel.radius"));
-    assert_eq!(all_texts(&target), [["63 mm", "63 mm"]]);
+    assert_eq!(all_texts(&target), [["56 mm", "56 mm"]]);
 }
 
 #[test]
 fn ears_grow_only_as_far_as_the_track_is_wide() {
     let target = asked(&hauler(&[]), "track", "ear tension", Some("powertrain.track.form.ears"));
-    assert!(target.remedies.is_empty());
-    let short = &target.unreached[0];
-    assert_eq!((short.from, short.to), (9.0, 10.0));
-    assert!(short.headroom < 0.0);
+    // One more goes in beside nine; it hardly helps, which is not worth a line.
+    assert!(target.remedies.is_empty() && target.unreached.is_empty());
 }
 
 #[test]
@@ -116,8 +114,8 @@ fn a_sleeve_between_clears_what_no_number_can() {
 }
 
 #[test]
-fn weather_is_a_limit_of_use_and_comes_after_the_machine() {
-    let target = asked(&changed("hut-hauler/as-drawn", &[]), "tunnel_plate", "face above the dew point", None);
+fn a_limit_of_use_comes_after_the_machine() {
+    let target = asked(&changed("hut-hauler/as-drawn", &[]), "primary", "wheel hub wall", None);
     let limits: Vec<bool> = target.remedies.iter().map(|remedy| remedy.limit_of_use).collect();
     assert!(limits.contains(&true) && !limits[0], "{limits:?}");
     assert!(limits.is_sorted(), "{limits:?}");
@@ -125,10 +123,11 @@ fn weather_is_a_limit_of_use_and_comes_after_the_machine() {
 
 #[test]
 fn an_input_that_turns_is_named() {
-    let target = asked(&hauler(&[]), COIL_BIND.0, "coil bind when landing", Some("suspension.skid.spring.wire"));
-    assert_eq!(target.turning.len(), 1);
     let target = asked(&hauler(&[]), COIL_BIND.0, "coil bind when landing", Some("suspension.skid.spring.free_length"));
     assert!(target.turning.is_empty());
+    // More air over the plate first cools it, then warms its coolant.
+    let target = asked(&changed("hut-hauler/as-drawn", &[]), "tunnel_plate", "face above the dew point", None);
+    assert!(!target.turning.is_empty());
 }
 
 #[test]
@@ -153,11 +152,11 @@ fn what_is_heard_of_an_input_by_name() {
 fn findings_are_chosen_by_name_and_conceded_ones_only_by_name() {
     let hauler = changed("hut-hauler/as-drawn", &[]);
     let chosen = |on: Option<&str>, rule: Option<&str>| select(&hauler.review, on, rule);
-    let subjects = |places: Vec<usize>| -> Vec<String> {
-        places.iter().map(|place| hauler.review.findings[*place].subject.name.clone()).collect()
+    let conceded = |places: Vec<usize>| -> Vec<bool> {
+        places.iter().map(|place| !hauler.review.findings[*place].stands()).collect()
     };
-    assert!(!subjects(chosen(None, None).expect("something fails")).contains(&"motor_jacket".to_owned()));
-    assert_eq!(subjects(chosen(Some("motor_jacket"), None).expect("it is asked for")), ["motor_jacket"]);
+    assert!(conceded(chosen(None, None).expect("something fails")).iter().all(|conceded| !conceded));
+    assert!(conceded(chosen(Some("motor_jacket"), None).expect("it is asked for")).contains(&true));
     assert!(matches!(chosen(Some("motor_jaket"), None), Err(NoTarget::Subject { .. })));
     assert!(matches!(chosen(Some("skid"), Some("bearing-pv")), Err(NoTarget::Rule { .. })));
     assert!(matches!(chosen(Some("front"), None), Err(NoTarget::Sound { .. })));

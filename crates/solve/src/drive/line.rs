@@ -237,7 +237,6 @@ impl Line {
             blow: None,
             overrun: None,
             free_speed: Ok(self.free_motor()),
-            lasts: None,
             wanted_power: power,
             set_by,
         };

@@ -20,7 +20,7 @@ materials:
   plastic: {family: polymer, expansion: 80 µm/(m·K), friction: 0.2, moisture: wet, moisture_swelling: 1 %}
 structure: {parts: {plate: {material: plastic, zone: case}}}
 powertrain:
-  battery: {cells: {series: 14, kind: li_ion_21700, full_voltage: 4.2 V, nominal_voltage: 3.6 V}, resistance: 62 mΩ}
+  battery: {cells: {series: 14, full_voltage: 4.2 V, nominal_voltage: 3.6 V}, resistance: 62 mΩ}
   controller: {current_limit: {battery: 100 A, motor: 130 A}, timing_advance: 0 °, efficiency: 95 %}
   motor: {count: 1, speed_constant: 118 rpm/V, resistance: 31 mΩ, no_load_current: 2.6 A, rotor_inertia: 1.9e-3 kg·m², stop_time: 40 ms}
   stages:
