@@ -47,8 +47,7 @@ fn ratios(name: &str, document: &Document, machine: &Machine, review: &Review) {
 
 /// All that the checks have read.
 fn numbers(document: &Document, machine: &Machine, review: &Review) -> Vec<NodeId> {
-    let mut nodes: Vec<NodeId> =
-        review.run.rows().flat_map(|(_, _, checked)| checked.reads.nodes.iter().copied()).collect();
+    let mut nodes: Vec<NodeId> = review.run.rows().flat_map(|(_, _, checked)| checked.reads.nodes.iter()).collect();
     nodes.sort_unstable();
     nodes.dedup();
     nodes.retain(|node| machine.absent(*node).is_none() && !document.text(node.node()).is_empty());

@@ -144,10 +144,8 @@ fn sampled(
 fn reads(review: &Review) -> Reads {
     let mut reads = Reads::default();
     for (_, _, checked) in review.run.rows() {
-        reads.nodes.extend_from_slice(&checked.reads.nodes);
-        reads.assumed.extend_from_slice(&checked.reads.assumed);
+        reads.add(&checked.reads);
     }
-    reads.add(&Reads::default());
     reads
 }
 

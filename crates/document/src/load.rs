@@ -310,7 +310,8 @@ fn join(base: &mut Node, more: Node, depth: usize) {
 
 /// A map from numbers is a table: a few points of one among those of another would be neither.
 fn is_table(node: &Node) -> bool {
-    let number = |key: &str| key.trim_start_matches(['-', '\u{2212}', '+']).starts_with(|first: char| first.is_ascii_digit());
+    let number =
+        |key: &str| key.trim_start_matches(['-', '\u{2212}', '+']).starts_with(|first: char| first.is_ascii_digit());
     node.entries().first().is_some_and(|entry| number(&entry.key))
 }
 

@@ -41,8 +41,8 @@ pub fn carriers(
     let mut nudges: BTreeMap<(usize, NodeId), Vec<usize>> = BTreeMap::new();
     for (index, finding) in findings.iter().enumerate() {
         // A gap cannot be nudged.
-        for node in finding.reads.nodes.iter().filter(|node| machine.absent(**node).is_none()) {
-            nudges.entry((finding.place.point, *node)).or_default().push(index);
+        for node in finding.reads.nodes.iter().filter(|node| machine.absent(*node).is_none()) {
+            nudges.entry((finding.place.point, node)).or_default().push(index);
         }
     }
     let nudges: Vec<((usize, NodeId), Vec<usize>)> = nudges.into_iter().collect();

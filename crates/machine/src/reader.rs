@@ -3,6 +3,7 @@
 use crate::curve::Curve;
 use crate::given::Given;
 use crate::named::Maybe;
+use crate::nodes::Nodes;
 use document::NodeId;
 use quantity::{Measure, Quantity};
 use std::cell::RefCell;
@@ -53,7 +54,7 @@ pub enum Assumption {
 /// What was asked for, in rising order and each once.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Reads {
-    pub nodes: Vec<NodeId>,
+    pub nodes: Nodes,
     pub assumed: Vec<Assumption>,
     /// Bits of the solutions that were asked for.
     pub solutions: u32,
@@ -63,20 +64,18 @@ impl Reads {
     /// Whether a replaced number can change what was read.
     #[must_use]
     pub fn has(&self, id: NodeId) -> bool {
-        self.nodes.binary_search(&id).is_ok()
+        self.nodes.contains(id)
     }
-    pub(crate) fn tidy(&mut self) {
-        self.nodes.sort_unstable();
-        self.nodes.dedup();
-        self.assumed.sort_unstable();
-        self.assumed.dedup();
+    fn assume(&mut self, assumption: Assumption) {
+        if let Err(at) = self.assumed.binary_search(&assumption) {
+            self.assumed.insert(at, assumption);
+        }
     }
     /// Takes in what another reading asked for.
     pub fn add(&mut self, other: &Reads) {
-        self.nodes.extend_from_slice(&other.nodes);
-        self.assumed.extend_from_slice(&other.assumed);
+        self.nodes.extend(&other.nodes);
+        other.assumed.iter().for_each(|assumption| self.assume(*assumption));
         self.solutions |= other.solutions;
-        self.tidy();
     }
 }
 
@@ -128,9 +127,7 @@ impl<'a> Reader<'a> {
     /// Everything that was asked for so far.
     #[must_use]
     pub fn reads(self) -> Reads {
-        let mut reads = self.reads.into_inner();
-        reads.tidy();
-        reads
+        self.reads.into_inner()
     }
 
     /// Notes that solution number `bit` was asked for.
@@ -140,7 +137,7 @@ impl<'a> Reader<'a> {
 
     fn note(&self, id: NodeId) {
         if self.noting {
-            self.reads.borrow_mut().nodes.push(id);
+            self.reads.borrow_mut().nodes.insert(id);
         }
     }
 
@@ -180,7 +177,7 @@ impl<'a> Reader<'a> {
         }
         let value = self.need(assumed)?;
         let assumption = Assumption::Figure { absent: given.id, instead: assumed.id };
-        self.reads.borrow_mut().assumed.push(assumption);
+        self.reads.borrow_mut().assume(assumption);
         Ok(value)
     }
 
@@ -189,7 +186,7 @@ impl<'a> Reader<'a> {
         self.number(given).map_or_else(
             || {
                 let assumption = Assumption::Word { absent: given.id, instead: called };
-                self.reads.borrow_mut().assumed.push(assumption);
+                self.reads.borrow_mut().assume(assumption);
                 instead
             },
             M::Q::from_si,
@@ -216,7 +213,7 @@ impl<'a> Reader<'a> {
         self.note(maybe.id);
         if maybe.value.is_none() {
             let assumption = Assumption::Word { absent: maybe.id, instead: called };
-            self.reads.borrow_mut().assumed.push(assumption);
+            self.reads.borrow_mut().assume(assumption);
         }
         maybe.value.as_ref()
     }
@@ -226,7 +223,7 @@ impl<'a> Reader<'a> {
         self.note(maybe.id);
         maybe.value.unwrap_or_else(|| {
             let assumption = Assumption::Word { absent: maybe.id, instead: called };
-            self.reads.borrow_mut().assumed.push(assumption);
+            self.reads.borrow_mut().assume(assumption);
             instead
         })
     }

@@ -57,7 +57,7 @@ fn deleted(document: &document::Document, base: &Judged, parent: NodeId, entry: 
             machine.absent(*absent).is_some_and(|absent| absent.parent == parent && *absent.field == *entry.key)
         });
         // Another input speaks instead when the check reads something that it did not read before.
-        let instead = new_reads.nodes.iter().any(|node| machine.absent(*node).is_none() && !reads.has(*node));
+        let instead = new_reads.nodes.iter().any(|node| machine.absent(node).is_none() && !reads.has(node));
         let better = new == &Verdict::Sound && matches!(verdict, Verdict::Fails | Verdict::Thin)
             || new == &Verdict::Thin && verdict == &Verdict::Fails;
         if better && !assumed && !instead {

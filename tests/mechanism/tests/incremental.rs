@@ -104,7 +104,7 @@ fn in_part_is_in_full_for_what_is_absent() {
     let base = Run::full(&machine, rules, &points, &WhatIf::default());
     let asked: std::collections::BTreeSet<NodeId> = base
         .rows()
-        .flat_map(|(_, _, checked)| checked.reads.nodes.clone())
+        .flat_map(|(_, _, checked)| checked.reads.nodes.iter().collect::<Vec<_>>())
         .filter(|node| machine.absent(*node).is_some())
         .collect();
     assert!(asked.len() >= 5, "{asked:?}");

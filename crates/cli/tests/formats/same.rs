@@ -1,8 +1,8 @@
 //! The same findings in the same order, whatever the layout.
 
+use crate::tool::root;
 use crate::{EXAMPLES, Laid};
 use quick_junit::TestCaseStatus;
-use crate::tool::root;
 use serde_json::Value;
 
 /// A finding as every layout tells it.

@@ -136,7 +136,7 @@ impl<'a> Bench<'a> {
             Asked::Other => Heard::NotRead,
             Asked::Number(_) | Asked::Range(_) => {
                 let mut reads = finding.reads.nodes.iter();
-                let read = reads.any(|read| read.node() == *node || self.together(*node).contains(read));
+                let read = reads.any(|read| read.node() == *node || self.together(*node).contains(&read));
                 match (read, input.setting) {
                     (false, _) => Heard::NotRead,
                     (true, Setting::Fact) => Heard::Fact,

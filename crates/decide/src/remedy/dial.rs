@@ -5,7 +5,9 @@ use super::change::Change;
 use super::search::{Side, cut, in_unit, sides, to_si};
 use super::sizes::{digits, round, series};
 use engine::Finding;
-use machine::{Asked, Document, Machine, NodeId, Setting, WhatIf, asked_absent, least_plausible, only_milder, reach, setting};
+use machine::{
+    Asked, Document, Machine, NodeId, Setting, WhatIf, asked_absent, least_plausible, only_milder, reach, setting,
+};
 use quantity::{End, Kind, Unit, rewritten, unit_of};
 
 /// One place in the text.
