@@ -303,6 +303,13 @@ pub fn summary(document: &Document, machine: &Machine, review: &Review) -> Strin
             let _ = writeln!(out, "  and {} more", gaps.len() - 12);
         }
     }
+    let partly = words::partly(document, machine, review);
+    if !partly.is_empty() {
+        let _ = writeln!(out, "judged, but without these cases:");
+        partly.iter().for_each(|line| {
+            let _ = writeln!(out, "  {line}");
+        });
+    }
     out.push_str(&worth_finding_out(document, machine, &review.unlocks));
     for key in &review.unused_concessions {
         let _ = writeln!(out, "the concession `{}` answers to no finding: delete it", short(&key.name));

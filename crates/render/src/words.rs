@@ -2,10 +2,11 @@
 
 use crate::clean::{clean, short};
 use crate::fold::cut;
-use engine::{Carrier, CaseLabel, Finding, Step};
+use engine::{Carrier, CaseLabel, Finding, Review, Step};
 use machine::{Assumption, Complaint, Document, Machine, NodeId, NotJudged, how_to_measure};
 use quantity::{Kind, Measure, Unit, m, show};
 use rule::{Consequence, Figure, Held, Verdict};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The author's own unit for a number: that of the first number of its kind among those that the finding read, in which
 /// it is neither a long row of digits nor a small share of one.
@@ -232,4 +233,23 @@ pub(crate) fn heading(finding: &Finding) -> &'static str {
         (_, Some(Consequence::CheapPart)) => "cheap part: spoilt, and soon replaced",
         (_, None) => "right whatever the numbers are",
     }
+}
+
+/// For each case in which checks could not be judged that others could: how many, and why the first of them.
+pub(crate) fn partly(document: &Document, machine: &Machine, review: &Review) -> Vec<String> {
+    let mut cases: BTreeMap<&str, (BTreeSet<usize>, BTreeSet<String>)> = BTreeMap::new();
+    let judged = review.findings.iter().enumerate().filter(|(_, finding)| finding.verdict != Verdict::NotJudged);
+    for (index, finding) in judged {
+        for (case, gap) in &finding.gaps {
+            let (checks, why) = cases.entry(&case.name).or_default();
+            checks.insert(index);
+            why.insert(gap_says(document, machine, gap));
+        }
+    }
+    let told = |(case, (checks, why)): (&str, (BTreeSet<usize>, BTreeSet<String>))| {
+        let many = if checks.len() == 1 { "one check".into() } else { format!("{} checks", checks.len()) };
+        let more = if why.len() > 1 { "; and for other reasons" } else { "" };
+        format!("case {}: {many}: {}{more}", short(case), why.first().map_or("", String::as_str))
+    };
+    cases.into_iter().map(told).collect()
 }

@@ -6,20 +6,22 @@
 mod specs;
 
 use document::{Entry, Node};
-use machine::{Assumption, Machine, NodeId, Reads, Swap, Swaps};
+use machine::{Assumption, Machine, NodeId, NotJudged, Reads, Swap, Swaps};
 use rayon::prelude::*;
 use rule::Verdict;
 use std::collections::BTreeMap;
 use std::path::Path;
 
 /// By rule, name of the subject and check: the node of a subject may be the very input that is deleted.
-type Judged = BTreeMap<(&'static str, String, &'static str), (Verdict, f64, Reads)>;
+type Judged = BTreeMap<(&'static str, String, &'static str), (Verdict, f64, Reads, Vec<NodeId>)>;
 
 fn judged(machine: &Machine) -> Judged {
     let row = |finding: engine::Finding| {
         let key = (finding.card.name, finding.subject.name.clone(), finding.check);
         let headroom = finding.headroom();
-        (key, (finding.verdict, headroom, finding.reads))
+        let gap = |gap: &NotJudged| if let NotJudged::NotGiven { absent, .. } = gap { Some(*absent) } else { None };
+        let told = finding.gaps.iter().filter_map(|(_, why)| gap(why)).collect();
+        (key, (finding.verdict, headroom, finding.reads, told))
     };
     engine::verdicts(machine, rulebook::RULES).into_iter().map(row).collect()
 }
@@ -43,24 +45,29 @@ fn deleted(document: &document::Document, base: &Judged, parent: NodeId, entry: 
     let after = judged(&machine);
     let mut silent = Vec::new();
     let mut moved = false;
-    for (key, (verdict, headroom, reads)) in base {
+    for (key, (verdict, headroom, reads, _)) in base {
         if !reads.has(entry.value.id) {
             continue;
         }
-        let Some((new, new_headroom, new_reads)) = after.get(key) else {
+        let Some((new, new_headroom, new_reads, gaps)) = after.get(key) else {
             silent.push(format!("{} of {} vanished", key.2, key.1));
             continue;
         };
         moved |= new != verdict || new_headroom != headroom;
+        let is_it = |absent: &NodeId| {
+            machine.absent(*absent).is_some_and(|absent| absent.parent == parent && *absent.field == *entry.key)
+        };
         let assumed = new_reads.assumed.iter().any(|assumption| {
             let (Assumption::Figure { absent, .. } | Assumption::Word { absent, .. }) = assumption;
-            machine.absent(*absent).is_some_and(|absent| absent.parent == parent && *absent.field == *entry.key)
+            is_it(absent)
         });
+        // It is told for which case the check was not judged.
+        let told = gaps.iter().any(is_it);
         // Another input speaks instead when the check reads something that it did not read before.
         let instead = new_reads.nodes.iter().any(|node| machine.absent(node).is_none() && !reads.has(node));
         let better = new == &Verdict::Sound && matches!(verdict, Verdict::Fails | Verdict::Thin)
             || new == &Verdict::Thin && verdict == &Verdict::Fails;
-        if better && !assumed && !instead {
+        if better && !assumed && !told && !instead {
             silent.push(format!("{} of {}: {verdict:?} became {new:?}", key.2, key.1));
         }
     }
@@ -72,7 +79,9 @@ fn try_all(path: &Path) -> (Vec<String>, usize) {
     let base = judged(&machine);
     let mut all = Vec::new();
     leaves(&document.root, &mut all);
-    all.retain(|(_, entry)| base.values().any(|(_, _, reads)| reads.has(entry.value.id)));
+    all.retain(|(_, entry)| base.values().any(|(_, _, reads, _)| reads.has(entry.value.id)));
+    // One thing less is another machine, not one of which less is known.
+    all.retain(|(_, entry)| !document.path(entry.value.id).contains(".loads."));
     let results: Vec<(Vec<String>, bool)> = all
         .par_iter()
         .map(|(parent, entry)| {

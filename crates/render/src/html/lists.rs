@@ -15,9 +15,14 @@ pub(super) fn not_judged(page: &Page<'_>) -> Markup {
     let open: Vec<String> = open
         .map(|finding| format!("{} ({})", words::headline(document, machine, finding), finding.card.name))
         .collect();
+    let partly = words::partly(document, machine, page.review);
     html! {
         @if open.is_empty() { p { "All that was asked could be judged." } } @else {
             ul { @for line in &open { li { (line) } } }
+        }
+        @if !partly.is_empty() {
+            h3 { "Judged, but without these cases" }
+            ul { @for line in &partly { li { (line) } } }
         }
         @if !page.review.unlocks.waiting.is_empty() {
             h3 { "Worth finding out first" }
