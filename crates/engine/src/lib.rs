@@ -1,6 +1,8 @@
 //! Runs every rule over every case point and turns outcomes into findings: verdicts, governing cases, what carries them,
 //! what could not be judged, concessions. It never knows: YAML, layout, any rule by name.
 
+mod chart;
+mod charts;
 mod circuit;
 mod concession;
 mod finding;
@@ -13,6 +15,8 @@ mod unlock;
 
 pub use solve::coolant::{Circuit, ElementState};
 
+pub use chart::{Axis, Bar, Bars, Chart, Drawing, Line, Mark, Picture};
+pub use charts::charts;
 pub use circuit::{Place as CircuitPlace, Profile, Round, profiles};
 pub use concession::{Conceded, Today};
 pub use finding::{CaseLabel, Finding, Governing};

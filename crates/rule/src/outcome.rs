@@ -72,6 +72,18 @@ pub struct Label {
     pub says: String,
 }
 
+/// How a reserve goes as one figure of the machine changes and all others stay.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Course {
+    /// That figure: `speed of the track`.
+    pub along: &'static str,
+    pub kind: &'static Kind,
+    /// Where it is in this case, in SI units.
+    pub now: f64,
+    /// The figure in SI units, and the reserve.
+    pub points: Vec<(f64, f64)>,
+}
+
 /// The words of a finding; only made where they will be read.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Words {
@@ -83,6 +95,8 @@ pub struct Words {
     pub labels: Vec<Label>,
     /// What would clear it, one change each.
     pub clears: Vec<String>,
+    /// What a drawing of the margin is made from, where one figure tells most.
+    pub course: Option<Course>,
 }
 
 impl Words {

@@ -3,8 +3,8 @@
 pub extern crate alloc;
 
 pub use crate::{
-    Area, Card, Checks, Consequence, Figure, Held, Judged, Margin, Notes, On, Outcome, Overview, Remark, Required,
-    Rule, Subject, Verdict, Words,
+    Area, Card, Checks, Consequence, Course, Figure, Held, Judged, Margin, Notes, On, Outcome, Overview, Remark,
+    Required, Rule, Subject, Verdict, Words,
 };
 pub use alloc::{format, string::String, string::ToString, vec, vec::Vec};
 pub use machine::*;

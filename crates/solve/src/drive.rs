@@ -10,6 +10,7 @@ mod ground;
 mod laws;
 mod line;
 mod overrun;
+mod reach;
 mod stages;
 #[cfg(test)]
 pub(crate) mod tests;
@@ -17,6 +18,7 @@ mod ways;
 
 pub use blow::Blow;
 pub use overrun::Overrun;
+pub use reach::{Asked, Filled, asked, reach};
 
 use crate::at::At;
 pub(crate) use ground::{driven_mass, ground};

@@ -1,12 +1,15 @@
 //! Falling on the suspension: travel and forces of each corner.
 
+mod course;
 mod fall;
 #[cfg(test)]
 mod tests;
 
+pub use course::{Course, Moment, Room, course, room, viscosity};
+
 use crate::at::At;
 use crate::drive::{driven_mass, outside};
-use fall::{Elastomer, Oil, Peak, Stop, Support};
+use fall::{Elastomer, NoEnd, Oil, Stop, Support};
 use machine::{
     Attitude, BumpStop, CaseKind, Corner, Damper, Found, Named, NotJudged, OilDamper, OilKind, Scale, Spring,
     SpringEnds, Surface,
@@ -50,15 +53,20 @@ pub(crate) fn solve(at: &At) -> Found<Landing> {
     if case.kind != CaseKind::Landing {
         return Err(NotJudged::NoSolution("this case is no landing".into()));
     }
+    let (impact_speed, attitude) = impact(at)?;
+    let corners = at.machine().suspension.iter().map(|corner| land(at, corner, attitude, impact_speed)).collect();
+    Ok(Landing { impact_speed, corners })
+}
+
+fn impact(at: &At) -> Found<(Velocity, Attitude)> {
+    let case = at.case()?;
     let drop = match (at.try_get(&case.drop), at.try_get(&case.airtime)) {
         (Some(drop), _) => drop,
         (None, Some(airtime)) => physics::landing::drop_from_airtime(airtime),
         (None, None) => at.need(&case.drop)?,
     };
-    let impact_speed = physics::landing::impact_speed(drop);
     let attitude = at.or_word(&case.attitude, Attitude::Level, "level");
-    let corners = at.machine().suspension.iter().map(|corner| land(at, corner, attitude, impact_speed)).collect();
-    Ok(Landing { impact_speed, corners })
+    Ok((physics::landing::impact_speed(drop), attitude))
 }
 
 fn unloaded() -> CornerLanding {
@@ -118,54 +126,83 @@ fn mass_on(at: &At, corner: &Corner, attitude: Attitude) -> Found<Option<Mass>> 
 }
 
 fn land(at: &At, corner: &Named<Corner>, attitude: Attitude, speed: Velocity) -> Found<CornerLanding> {
-    let Some(sprung) = mass_on(at, corner, attitude)? else { return Ok(unloaded()) };
-    let unsprung = at.need(&corner.unsprung_mass_each)?;
-    let ratio = at.need(&corner.motion_ratio)?;
-    let spring = at.part(&corner.spring)?;
-    let rate = spring_rate(at, spring)?;
-    let collar = at.need(&corner.preload.collar)?;
-    let preload = Force::from_si(rate.si() * collar.si());
-    let mount = match at.try_part(&corner.push_test) {
-        Some(test) => SpringRate::from_si(at.need(&test.force)?.si() / at.need(&test.movement)?.si()),
-        None => at.need(&at.assumed().mount_stiffness)?,
-    };
-    let (oil, damper_gelled) = oil(at, corner)?;
-    let ground = ground_stiffness(at)?;
-    let stops = |stiffer: f64| stops(at, corner, spring, collar, mount.si() * stiffer);
-    let fall = |stiffer: f64| -> Found<Peak> {
-        let one = fall::Corner {
-            sprung: sprung.si(),
-            // A wheel without mass changes nothing that anybody asks for, and its swing would never end.
-            unsprung: if unsprung.si() > 0.0 { unsprung.si().max(sprung.si() / 200.0) } else { unsprung.si() },
-            speed: speed.si(),
-            ratio: ratio.si(),
-            rate: rate.si(),
-            preload: preload.si(),
-            oil,
-            stops: stops(stiffer)?,
-            support: Support::of(ground * stiffer, rate.si() * ratio.si() * ratio.si()),
-        };
-        one.come_down().map_err(|_| {
-            let name = corner.name();
-            NotJudged::NoSolution(format!(
-                "the motion of corner {name} does not come to an end: one of its masses, rates or ratios is zero or far off"
-            ))
-        })
-    };
-    let (peak, stiff, soft) = (fall(1.0)?, fall(2.0)?, fall(0.5)?);
-    let rests_on = physics::landing::at_wheel(rate, preload, ratio);
-    let sag = physics::landing::sag(&rests_on, at.need(&corner.sprung_mass_each)?).si() * ratio.si();
+    let Some(one) = falling(at, corner, attitude, speed)? else { return Ok(unloaded()) };
+    let peak = |stiffer: f64| one.stiffer(stiffer).come_down().map_err(|_: NoEnd| no_end(corner));
+    let (peak, stiff, soft) = (peak(1.0)?, peak(2.0)?, peak(0.5)?);
     let end = at.need(&corner.damper_travel)?.si();
     Ok(CornerLanding {
         damper_travel: Length::from_si(peak.travel),
-        sag: Length::from_si(sag.min(end)),
+        sag: Length::from_si(sag(at, corner)?.si().min(end)),
         force: Force::from_si(peak.force),
         stop_force: Force::from_si(peak.stop_force),
         bottomed: peak.stop_force > 0.0,
         deceleration: Acceleration::from_si(peak.deceleration),
         travel_band: (Length::from_si(stiff.travel), Length::from_si(soft.travel)),
-        damper_gelled,
+        damper_gelled: one.gelled,
     })
+}
+
+/// A corner that comes down, and what carries it.
+#[derive(Debug)]
+struct Falling {
+    one: fall::Corner,
+    ground: f64,
+    /// The oil no longer flows: the damper is left out.
+    gelled: bool,
+}
+
+impl Falling {
+    /// With mount and ground so many times as stiff.
+    fn stiffer(&self, times: f64) -> fall::Corner {
+        let one = self.one;
+        let stops = one.stops.map(|stop| stop.map(|stop| Stop { mount: stop.mount * times, ..stop }));
+        fall::Corner { stops, support: Support::of(self.ground * times, one.rate * one.ratio * one.ratio), ..one }
+    }
+}
+
+fn no_end(corner: &Named<Corner>) -> NotJudged {
+    let name = corner.name();
+    NotJudged::NoSolution(format!(
+        "the motion of corner {name} does not come to an end: one of its masses, rates or ratios is zero or far off"
+    ))
+}
+
+/// Nothing where the attitude spares the corner.
+fn falling(at: &At, corner: &Corner, attitude: Attitude, speed: Velocity) -> Found<Option<Falling>> {
+    let Some(sprung) = mass_on(at, corner, attitude)? else { return Ok(None) };
+    let unsprung = at.need(&corner.unsprung_mass_each)?;
+    let ratio = at.need(&corner.motion_ratio)?;
+    let spring = at.part(&corner.spring)?;
+    let rate = spring_rate(at, spring)?;
+    let collar = at.need(&corner.preload.collar)?;
+    let mount = match at.try_part(&corner.push_test) {
+        Some(test) => SpringRate::from_si(at.need(&test.force)?.si() / at.need(&test.movement)?.si()),
+        None => at.need(&at.assumed().mount_stiffness)?,
+    };
+    let (oil, gelled) = oil(at, corner)?;
+    let ground = ground_stiffness(at)?;
+    let one = fall::Corner {
+        sprung: sprung.si(),
+        // A wheel without mass changes nothing that anybody asks for, and its swing would never end.
+        unsprung: if unsprung.si() > 0.0 { unsprung.si().max(sprung.si() / 200.0) } else { unsprung.si() },
+        speed: speed.si(),
+        ratio: ratio.si(),
+        rate: rate.si(),
+        preload: rate.si() * collar.si(),
+        oil,
+        stops: stops(at, corner, spring, collar, mount.si())?,
+        support: Support::of(ground, rate.si() * ratio.si() * ratio.si()),
+    };
+    Ok(Some(Falling { one, ground, gelled }))
+}
+
+/// Static, at the damper, as if its stroke had no end.
+fn sag(at: &At, corner: &Corner) -> Found<Length> {
+    let (rate, ratio) = (spring_rate(at, at.part(&corner.spring)?)?, at.need(&corner.motion_ratio)?);
+    let preload = Force::from_si(rate.si() * at.need(&corner.preload.collar)?.si());
+    let rests_on = physics::landing::at_wheel(rate, preload, ratio);
+    let sag = physics::landing::sag(&rests_on, at.need(&corner.sprung_mass_each)?).si();
+    Ok(Length::from_si(sag * ratio.si()))
 }
 
 /// As measured, or from wire, coil and material.
@@ -252,10 +289,28 @@ fn oil(at: &At, corner: &Corner) -> Found<(Option<Oil>, bool)> {
     if air.si() < pour_point.si() {
         return Ok((None, true));
     }
+    let kinematic = kinematic(at, oil, air, pour_point)?;
+    let stated = at.need(&oil.density)?;
+    // Densities of oils are stated at 15 °C.
+    let density = match at.try_get(&oil.expansion) {
+        Some(expansion) => physics::oil::density(stated, celsius(15.0), expansion, air),
+        None => stated,
+    };
+    let viscosity = physics::oil::dynamic_viscosity(kinematic, density);
+    Ok((Some(Oil { valving: valving(at, damper)?, viscosity, density }), false))
+}
+
+/// By the law of the oil's kind, from its pour point up.
+fn kinematic(
+    at: &At,
+    oil: &machine::Oil,
+    temperature: ThermodynamicTemperature,
+    pour_point: ThermodynamicTemperature,
+) -> Found<KinematicViscosity> {
     let reading = |degrees: f64, viscosity: &machine::Given<m::KinematicViscosity>| -> Found<physics::oil::Reading> {
         Ok(physics::oil::Reading { temperature: celsius(degrees), viscosity: at.need(viscosity)? })
     };
-    let kinematic = match oil.kind {
+    let found = match oil.kind {
         OilKind::Silicone => {
             let law = match at.try_get(&oil.viscosity_25) {
                 Some(label) => {
@@ -266,21 +321,14 @@ fn oil(at: &At, corner: &Corner) -> Found<(Option<Oil>, bool)> {
                     reading(100.0, &oil.viscosity_100)?,
                 ),
             };
-            law.and_then(|law| law.viscosity(air, pour_point))
+            law.and_then(|law| law.viscosity(temperature, pour_point))
         }
         OilKind::Mineral | OilKind::Ester => {
             physics::oil::Mineral::through(reading(40.0, &oil.viscosity_40)?, reading(100.0, &oil.viscosity_100)?)
-                .and_then(|law| law.viscosity(air, pour_point))
+                .and_then(|law| law.viscosity(temperature, pour_point))
         }
     };
-    let stated = at.need(&oil.density)?;
-    // Densities of oils are stated at 15 °C.
-    let density = match at.try_get(&oil.expansion) {
-        Some(expansion) => physics::oil::density(stated, celsius(15.0), expansion, air),
-        None => stated,
-    };
-    let viscosity = physics::oil::dynamic_viscosity(kinematic.map_err(outside)?, density);
-    Ok((Some(Oil { valving: valving(at, damper)?, viscosity, density }), false))
+    found.map_err(outside)
 }
 
 fn valving(at: &At, damper: &OilDamper) -> Found<physics::damper::Valving> {

@@ -16,10 +16,20 @@ pub(crate) fn place(
     w: &mut Words,
 ) {
     w.happens = happens(place.spot).into();
+    w.course = Some(course(terms, allowed.si));
     speeds(at, place, terms, allowed, wanted, w);
     w.numbers.extend(allowed.notes.iter().cloned());
     labels(at, place, terms, w);
     clears(at, place, terms, allowed, wanted / reserve, w);
+}
+
+/// From a standstill to half more than the speed at which it ends, or that it has.
+fn course(terms: &Terms, allowed: f64) -> Course {
+    let ends = terms.speed_at(allowed, 1.0).filter(|speed| speed.si().is_finite());
+    let most = ends.map_or(terms.speed, |ends| if ends > terms.speed { ends } else { terms.speed }) * 1.5;
+    let points = (0..=48).map(|step| most * f64::from(step) / 48.0);
+    let points = points.map(|speed| (speed.si(), allowed / terms.total_at(speed)));
+    Course { along: "speed of the track", kind: m::Speed::KIND, now: terms.speed.si(), points: points.collect() }
 }
 
 fn happens(spot: Spot) -> &'static str {

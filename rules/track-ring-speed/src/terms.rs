@@ -40,6 +40,12 @@ impl Terms {
         law::speed_at_limit(self.speed, of(self.total() - moving), of(moving))
     }
 
+    /// The whole load at another speed.
+    pub(crate) fn total_at(&self, speed: Velocity) -> f64 {
+        let moving = self.part(Cause::Centrifugal);
+        self.total() - moving + moving * law::thrown_ratio(self.speed, speed).si()
+    }
+
     /// Shares of the whole load at another speed, the greatest first.
     pub(crate) fn shares_at(&self, speed: Velocity) -> Vec<(Cause, f64)> {
         let grown = law::thrown_ratio(self.speed, speed).si();

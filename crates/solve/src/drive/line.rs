@@ -144,6 +144,11 @@ impl Line {
         Working { motor, controller_heat, battery_power: taken + controller_heat }
     }
 
+    /// What a standing motor would draw at the open voltage if nothing held it back.
+    pub fn stall_current(&self) -> f64 {
+        self.open / self.motor.resistance.si()
+    }
+
     /// The most that comes out of the battery at all.
     pub fn most_power(&self) -> f64 {
         self.open * self.open / (4.0 * self.resistance)

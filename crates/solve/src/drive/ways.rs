@@ -23,7 +23,7 @@ fn no_speed(what: &str) -> NotJudged {
 }
 
 /// A hair below the most that comes out of the battery, where both roots of its quadratic meet.
-fn most(line: &Line) -> f64 {
+pub(super) fn most(line: &Line) -> f64 {
     line.most_power() * (1.0 - 1e-9)
 }
 

@@ -91,6 +91,14 @@ pub(super) struct Peak {
     pub deceleration: f64,
 }
 
+/// One instant of the way down, at the damper, from first contact.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Moment {
+    pub time: f64,
+    pub travel: f64,
+    pub force: f64,
+}
+
 /// Why there is no end of the motion.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct NoEnd;
@@ -152,8 +160,25 @@ impl Corner {
         alone.min(free) / 40.0
     }
 
-    /// Follows the motion until the sprung mass rebounds or rests.
+    /// The worst of the motion until the sprung mass rebounds or rests.
     pub fn come_down(&self) -> Result<Peak, NoEnd> {
+        self.motion(|times, states| self.worst(times, states))
+    }
+
+    /// The same motion, moment by moment.
+    pub fn course(&self) -> Result<Vec<Moment>, NoEnd> {
+        self.motion(|times, states| {
+            let moment = |(time, y): (&f64, &State)| {
+                let travel = self.ratio * (y.x - y.z);
+                // On the droop stop no force reaches the mount.
+                let force = if travel >= 0.0 { self.force(travel, self.ratio * (y.y - y.w)) } else { 0.0 };
+                Moment { time: *time, travel: travel.max(0.0), force }
+            };
+            Ok(times.iter().zip(states).map(moment).collect())
+        })
+    }
+
+    fn motion<T>(&self, tell: impl FnOnce(&[f64], &[State]) -> Result<T, NoEnd>) -> Result<T, NoEnd> {
         let rigid = matches!(self.support, Support::Rigid);
         // In the air the preload hangs on the droop stop.
         let hangs = if rigid { 0.0 } else { self.preload / (self.droop_rate() * self.ratio) };
@@ -184,7 +209,7 @@ impl Corner {
             OutputType::Sparse,
         );
         solver.integrate().map_err(|_| NoEnd)?;
-        self.worst(solver.x_out(), solver.y_out())
+        tell(solver.x_out(), solver.y_out())
     }
 
     fn worst(&self, times: &[f64], states: &[State]) -> Result<Peak, NoEnd> {
