@@ -7,7 +7,7 @@ use catalogue::Catalogue;
 use document::{Document, Limits, Shelf};
 use engine::Today;
 use machine::{Machine, Swaps, complaints};
-use render::Reviewed;
+use render::{Drawn, Reviewed};
 use rule::{Overview, Rule};
 use std::path::Path;
 use std::time::{SystemTime, UNIX_EPOCH};
@@ -40,6 +40,8 @@ pub struct Ask<'a> {
     pub today: Option<Today>,
     /// What carries each finding, which takes most of the time.
     pub carriers: bool,
+    /// Curves, and the coolant circuit along its path.
+    pub drawings: bool,
 }
 
 /// Reads a spec and reviews it, or says in complaints why not. None: nothing that it is made of has changed.
@@ -56,11 +58,21 @@ fn judge(document: Document, ask: &Ask<'_>) -> Reviewed {
     let machine = if document.troubles.is_empty() { Machine::read(&document, &Swaps::new()).ok() } else { None };
     let Some(machine) = machine else {
         let complaints = complaints(&document);
-        return Reviewed { document, complaints, outcome: None };
+        return Reviewed { document, complaints, outcome: None, drawn: Drawn::default() };
     };
     let review = if ask.carriers { engine::review } else { engine::review_without_carriers };
     let review = review(&document, &machine, ask.rules, ask.overviews, ask.today);
-    Reviewed { document, complaints: Vec::new(), outcome: Some((machine, review)) }
+    let drawn = if ask.drawings {
+        Drawn { charts: engine::charts(&machine, ask.rules, &review), circuit: circuit(&machine) }
+    } else {
+        Drawn::default()
+    };
+    Reviewed { document, complaints: Vec::new(), outcome: Some((machine, review)), drawn }
+}
+
+/// In the cases that tell most; nothing without a circuit.
+fn circuit(machine: &Machine) -> Vec<engine::Profile> {
+    if machine.cooling.circuit.is_empty() { Vec::new() } else { engine::profiles(machine, None) }
 }
 
 /// The same for commands that need a review: without one everything has been said on standard error.
@@ -78,7 +90,7 @@ pub fn judged_with(
 ) -> Option<Reviewed> {
     let spec = Named { path, named };
     let document = spec.document(&Disk::for_spec(spec.name()), shelf);
-    let ask = Ask { rules, overviews: &[], today, carriers: false };
+    let ask = Ask { rules, overviews: &[], today, carriers: false, drawings: false };
     match document.map(|document| judge(document, &ask)) {
         Err(reason) => output::complain(&format!("{}: {reason}", path.display())),
         Ok(reviewed) if reviewed.outcome.is_some() => return Some(reviewed),

@@ -35,7 +35,9 @@ pub fn review(args: &Review, rules: &[&dyn Rule], overviews: &[&dyn Overview]) -
     for output in &args.outputs.0 {
         run.open(output, layout(output, many, args.refuse, rules, overviews));
     }
-    let ask = Ask { rules, overviews, today, carriers: run.outputs.iter().any(|(layout, _)| layout.shows_carriers()) };
+    let any = |wants: fn(&dyn render::Layout) -> bool| run.outputs.iter().any(|(layout, _)| wants(&**layout));
+    let (carriers, drawings) = (any(|layout| layout.shows_carriers()), any(|layout| layout.draws()));
+    let ask = Ask { rules, overviews, today, carriers, drawings };
     let progress = Progress::new(specs.len(), "specs");
     for batch in specs.chunks(BATCH) {
         let one = |path: &PathBuf| load::reviewed(&Named { path, named: &args.named }, &ask, changed.as_ref());

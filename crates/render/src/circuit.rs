@@ -14,6 +14,8 @@ use std::fmt::Write;
 
 mod table;
 
+pub(crate) use table::wets;
+
 /// The way round in one or two cases.
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct Page {
@@ -170,7 +172,7 @@ pub fn terminal(document: &Document, machine: &Machine, profiles: &[Profile], lo
 }
 
 /// What is true of the whole loop, one sentence each.
-fn state(document: &Document, machine: &Machine, round: &Round) -> Vec<String> {
+pub(crate) fn state(document: &Document, machine: &Machine, round: &Round) -> Vec<String> {
     let circuit = &round.circuit;
     let flow = shown::<m::FlowRate>(circuit.flow);
     let mut out = vec![match (circuit.running, circuit.stalled) {

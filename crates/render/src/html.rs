@@ -1,8 +1,12 @@
 //! The pre-build review: one page of HTML that needs nothing else, to be read on a screen or printed and signed.
 
+mod charts;
+mod drawing;
 mod finding;
+mod labels;
 mod lists;
 mod margins;
+mod path;
 mod plan;
 #[cfg(test)]
 mod tests;
@@ -12,7 +16,7 @@ use crate::layout::Layout;
 use crate::source::Sources;
 use crate::tally::{Tally, counts};
 use crate::{Reviewed, words};
-use engine::{Finding, Review};
+use engine::{Drawing, Finding, Profile, Review};
 use machine::{Document, Machine};
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 use rule::Verdict;
@@ -32,6 +36,8 @@ struct Page<'a> {
     machine: &'a Machine,
     review: &'a Review,
     sources: &'a Sources,
+    drawings: &'a [Drawing],
+    circuit: &'a [Profile],
     /// Keeps the anchors of several machines apart.
     number: usize,
 }
@@ -74,10 +80,15 @@ impl Layout for Html {
             None => complaints(reviewed),
             Some((machine, review)) => {
                 let (document, sources) = (&reviewed.document, &Sources::of(&reviewed.document));
-                machine_page(&Page { document, machine, review, sources, number: self.specs })
+                let (drawings, circuit) = (&reviewed.drawn.charts, &reviewed.drawn.circuit);
+                machine_page(&Page { document, machine, review, sources, drawings, circuit, number: self.specs })
             }
         };
         text.into_string() + "\n"
+    }
+
+    fn draws(&self) -> bool {
+        true
     }
 
     fn end(&mut self, code: u8) -> String {
@@ -126,9 +137,12 @@ fn machine_page(page: &Page<'_>) -> Markup {
             }
             (section(page, "findings", finding::list(page, &told)))
             (section(page, "margins", margins::chart(page)))
+            (section(page, "curves", charts::list(page)))
+            (section(page, "circuit", path::list(page)))
             (section(page, "plan", plan::plan(page)))
             (section(page, "gaps", lists::not_judged(page)))
             (section(page, "figures", lists::figures(page)))
+            (section(page, "rules", lists::rules(page, &told)))
             (section(page, "concessions", lists::concessions(page)))
             (section(page, "cautions", lists::cautions(page)))
             (section(page, "signatures", lists::signatures(page)))
@@ -136,12 +150,15 @@ fn machine_page(page: &Page<'_>) -> Markup {
     }
 }
 
-const PARTS: [(&str, &str); 8] = [
+const PARTS: [(&str, &str); 11] = [
     ("findings", "What fails and what is thin"),
     ("margins", "All margins, weakest first"),
+    ("curves", "Curves"),
+    ("circuit", "The coolant on its way round"),
     ("plan", "First run: what to look at, and when"),
     ("gaps", "What could not be judged"),
     ("figures", "Figures that nobody has measured"),
+    ("rules", "How each is worked out"),
     ("concessions", "Concessions"),
     ("cautions", "Cautions"),
     ("signatures", "Signed off"),

@@ -13,6 +13,10 @@ pub trait Layout {
     fn shows_carriers(&self) -> bool {
         true
     }
+    /// Whether it draws.
+    fn draws(&self) -> bool {
+        false
+    }
     /// `code` is the exit code that the run comes to.
     fn end(&mut self, _code: u8) -> String {
         String::new()

@@ -32,7 +32,7 @@ pub use tally::Tally;
 pub use terminal::{Look, card, summary, terminal};
 
 use document::{FileId, Limits, NoFiles, NoShelf, Span};
-use engine::Review;
+use engine::{Drawing, Profile, Review};
 use machine::{Complaint, Document, Machine};
 
 /// One file's result: either it was reviewed, or complaints say why not.
@@ -42,6 +42,15 @@ pub struct Reviewed {
     pub complaints: Vec<Complaint>,
     /// The machine and its review; none if there are complaints.
     pub outcome: Option<(Machine, Review)>,
+    /// What a layout that draws has asked for.
+    pub drawn: Drawn,
+}
+
+/// The drawings of a machine.
+#[derive(Debug, Default)]
+pub struct Drawn {
+    pub charts: Vec<Drawing>,
+    pub circuit: Vec<Profile>,
 }
 
 impl Reviewed {
@@ -51,7 +60,7 @@ impl Reviewed {
         let document = Document::load(name, Vec::new(), &NoFiles, &NoShelf, &Limits::default());
         let says = format!("the file cannot be read: {reason}");
         let complaint = Complaint { file: FileId(0), span: Span::default(), says, help: String::new(), also: None };
-        Self { document, complaints: vec![complaint], outcome: None }
+        Self { document, complaints: vec![complaint], outcome: None, drawn: Drawn::default() }
     }
 
     /// The spec's file.

@@ -84,6 +84,14 @@ pub struct Course {
     pub points: Vec<(f64, f64)>,
 }
 
+impl Course {
+    /// Along a figure of measure `M`.
+    #[must_use]
+    pub fn along<M: Measure>(along: &'static str, now: M::Q, points: Vec<(f64, f64)>) -> Self {
+        Self { along, kind: M::KIND, now: now.si(), points }
+    }
+}
+
 /// The words of a finding; only made where they will be read.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Words {

@@ -14,7 +14,12 @@ fn printed(path: &Path, threads: usize) -> (String, String) {
     pool.install(|| {
         let (document, machine) = specs::sound(path);
         let review = engine::review(&document, &machine, &specs::rules(), OVERVIEWS, None);
-        let reviewed = Reviewed { document, complaints: Vec::new(), outcome: Some((machine, review)) };
+        let reviewed = Reviewed {
+            document,
+            complaints: Vec::new(),
+            outcome: Some((machine, review)),
+            drawn: render::Drawn::default(),
+        };
         (render::lines(&reviewed), serde_json::to_string_pretty(&render::report(&reviewed)).unwrap())
     })
 }

@@ -45,7 +45,7 @@ fn of_case(machine: &Machine, points: &[CasePoint]) -> Vec<Drawing> {
             }
         }
     }
-    let titles = [format!("Landing {name}: travel over time"), format!("Landing {name}: force over time")];
+    let titles = [format!("Travel over time in case {name}"), format!("Force over time in case {name}")];
     if landed.is_empty() {
         // The gap of one drawing is that of the other.
         let [title, _] = titles;

@@ -57,12 +57,15 @@ fn drawing(group: &[Followed<'_>]) -> Option<Drawing> {
     let (along, kind) = (first.course.along, first.course.kind);
     let unit: &'static Unit = kind.units.first()?;
     let required = group.iter().map(|one| one.governing.margin.required.value).fold(0.0, f64::max);
-    let highest = group.iter().map(|one| one.governing.reserve).filter(|reserve| reserve.is_finite());
-    let most = highest.fold(2.0 * required, f64::max).min(4.0 * required);
-    let end = group.iter().flat_map(|one| &one.course.points).map(|point| point.0).fold(0.0, f64::max);
+    // What has plenty is told, and not drawn: it would press all that matters flat.
+    let few = group.iter().map(|one| one.governing.reserve).filter(|reserve| *reserve < 3.0 * required);
+    let most = few.fold(1.5 * required, |most, reserve| most.max(1.1 * reserve));
+    let fastest = group.iter().map(|one| one.course.now).fold(0.0, f64::max);
+    let ends = group.iter().filter_map(|one| until(&one.course, 1.0)).fold(f64::INFINITY, f64::min);
+    let far = if ends.is_finite() { (1.1 * ends).clamp(1.5 * fastest, 3.0 * fastest) } else { 1.5 * fastest };
     let mut lines: Vec<Line> = group.iter().map(|one| line(one, required)).collect();
-    let level =
-        |name: String, at: f64| Line { name, says: String::new(), limit: true, points: vec![(0.0, at), (end, at)] };
+    let points = |at: f64| vec![(0.0, at), (far, at)];
+    let level = |name: String, at: f64| Line { name, says: String::new(), limit: true, points: points(at) };
     lines.push(level(format!("required: {}", shown::<m::Ratio>(required)), required));
     lines.push(level("1: it holds just so".into(), 1.0));
     let mark = |one: &Followed<'_>| Mark {
@@ -74,7 +77,7 @@ fn drawing(group: &[Followed<'_>]) -> Option<Drawing> {
         shows: "A line is what is left of one place as that figure changes and all else in its worst case stays; each case is \
                 the one in which the place has least. A mark is where that case stands."
             .into(),
-        x: Axis { name: along, unit, tenfold: false, most: None },
+        x: Axis { name: along, unit, tenfold: false, most: Some(far) },
         y: Axis { most: Some(most), ..Axis::plain("reserve") },
         lines,
         marks: group.iter().map(mark).collect(),
@@ -86,19 +89,14 @@ fn drawing(group: &[Followed<'_>]) -> Option<Drawing> {
     })
 }
 
+/// Up to which figure that reserve is left; nothing where it never is.
+fn until(course: &Course, reserve: f64) -> Option<f64> {
+    course.points.iter().take_while(|point| point.1 >= reserve).last().map(|point| point.0)
+}
+
 fn line(one: &Followed<'_>, required: f64) -> Line {
     let kind = one.course.kind;
-    let until = |reserve: f64| {
-        let mut last = None;
-        for (figure, left) in &one.course.points {
-            if *left < reserve {
-                break;
-            }
-            last = Some(*figure);
-        }
-        last
-    };
-    let told = |reserve: f64| match until(reserve) {
+    let told = |reserve: f64| match until(&one.course, reserve) {
         Some(figure) => format!("{} up to about {}", shown::<m::Ratio>(reserve), show(figure, kind, None)),
         None => format!("{} nowhere", shown::<m::Ratio>(reserve)),
     };

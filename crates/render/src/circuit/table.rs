@@ -51,7 +51,7 @@ fn name(place: &CircuitPlace) -> String {
     }
 }
 
-fn wets(place: &CircuitPlace, state: &ElementState) -> bool {
+pub(crate) fn wets(place: &CircuitPlace, state: &ElementState) -> bool {
     place.enclosed && place.dew.is_some_and(|dew| state.wall < dew)
 }
 

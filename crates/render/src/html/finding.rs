@@ -19,7 +19,7 @@ pub(super) fn list(page: &Page<'_>, told: &[&Finding]) -> Markup {
                 h3 { span.mark.open { "remark" } " " (short(&remark.subject.name)) ": " (clean(&remark.words.happens)) }
                 @for sentence in &remark.words.numbers { p { (clean(sentence)) } }
                 (clears(&remark.words.clears))
-                p.rule { "Rule: " (card.name) }
+                p.rule { "Rule: " a href={ "#" (page.anchor(card.name)) } { (card.name) } "." }
             }
         }
     }
@@ -44,7 +44,7 @@ fn article(page: &Page<'_>, finding: &Finding) -> Markup {
             @if let Some(conceded) = &finding.concession {
                 p { @if conceded.holds { "Accepted: " } @else { "The concession is over: " } (clean(&conceded.reason)) }
             }
-            p.rule { "Rule " (finding.card.name) ", worked out as " (finding.card.formula) "." }
+            p.rule { "Rule: " a href={ "#" (page.anchor(finding.card.name)) } { (finding.card.name) } "." }
         }
     }
 }

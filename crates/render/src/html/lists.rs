@@ -1,12 +1,12 @@
 //! What is missing, what nobody has measured, what was accepted, cautions, and the place to sign.
 
-use super::Page;
+use super::{Page, capital};
 use crate::clean::{clean, short};
 use crate::words;
-use engine::{basis_of, source_of};
+use engine::{Finding, basis_of, source_of};
 use machine::{Basis, NodeId};
 use maud::{Markup, html};
-use rule::Verdict;
+use rule::{Card, Verdict};
 use std::collections::BTreeSet;
 
 pub(super) fn not_judged(page: &Page<'_>) -> Markup {
@@ -47,23 +47,29 @@ pub(super) fn figures(page: &Page<'_>) -> Markup {
         judged().flat_map(|finding| words::assumptions(document, machine, finding)).collect();
     let read: BTreeSet<NodeId> =
         judged().flat_map(|finding| finding.reads.nodes.iter().map(|node| node.node())).collect();
-    let doubtful: Vec<(String, &'static str, Option<String>)> = read
-        .into_iter()
-        .filter_map(|node| {
-            let basis =
-                basis_of(document, node).filter(|basis| matches!(basis, Basis::FromMemory | Basis::CommonPractice))?;
-            let text = format!("{}: {}", document.path(node), document.text(node));
-            Some((clean(&text), basis.word(), source_of(document, node).map(|source| clean(&source))))
-        })
-        .collect();
+    // Under each source what comes from it, in the order in which the first of them is read.
+    let mut doubtful: Vec<((Basis, Option<String>), Vec<String>)> = Vec::new();
+    for node in read {
+        let Some(basis) = basis_of(document, node) else { continue };
+        if !matches!(basis, Basis::FromMemory | Basis::CommonPractice) {
+            continue;
+        }
+        let from = (basis, source_of(document, node).map(|source| clean(&source)));
+        let text = clean(&format!("{}: {}", document.path(node), document.text(node)));
+        match doubtful.iter_mut().find(|(other, _)| *other == from) {
+            Some((_, texts)) => texts.push(text),
+            None => doubtful.push((from, vec![text])),
+        }
+    }
     html! {
         h3 { "Assumed, because not given" }
         @if assumed.is_empty() { p { "Nothing." } } @else { ul.columns { @for line in &assumed { li { (line) } } } }
         h3 { "From memory, or common practice" }
         @if doubtful.is_empty() { p { "Nothing." } } @else {
-            ul.columns {
-                @for (line, basis, source) in &doubtful {
-                    li { (line) " (" (basis.replace('_', " ")) @if let Some(source) = source { "; " (source) } ")" }
+            dl.doubtful {
+                @for ((basis, source), texts) in &doubtful {
+                    dt { (capital(&basis.word().replace('_', " "))) @if let Some(source) = source { ": " (source) } }
+                    dd { @for text in texts { span { (text) } " " } }
                 }
             }
         }
@@ -108,6 +114,27 @@ pub(super) fn cautions(page: &Page<'_>) -> Markup {
                  electricians where they are required, come first."
             }
             @for caution in cautions { li { (caution) } }
+        }
+    }
+}
+
+/// Each rule that has something to tell, once.
+pub(super) fn rules(page: &Page<'_>, told: &[&Finding]) -> Markup {
+    let mut cards: Vec<&'static Card> = Vec::new();
+    let told = told.iter().map(|finding| finding.card).chain(page.review.remarks.iter().map(|(card, _)| *card));
+    for card in told {
+        if !cards.iter().any(|other| other.name == card.name) {
+            cards.push(card);
+        }
+    }
+    cards.sort_by_key(|card| card.name);
+    html! {
+        @if cards.is_empty() { p { "No rule has found anything." } }
+        dl.rules {
+            @for card in cards {
+                dt id=(page.anchor(card.name)) { (card.name) ": " (card.question) }
+                dd { (card.formula) }
+            }
         }
     }
 }
