@@ -5,6 +5,8 @@ mod oil;
 mod pull;
 mod reserve;
 mod spring;
+#[cfg(test)]
+mod tests;
 
 use crate::chart::Drawing;
 use crate::points::label;
@@ -14,6 +16,7 @@ use quantity::{Measure, Quantity, show};
 use rule::Rule;
 use solve::{At, CasePoint, Cells};
 use std::cell::Cell;
+use std::panic::{AssertUnwindSafe, catch_unwind};
 
 /// All drawings that this machine has something for, in the order of a review. A missing figure leaves a sentence.
 #[must_use]
@@ -30,7 +33,10 @@ pub fn charts(machine: &Machine, rules: &[&dyn Rule], review: &Review) -> Vec<Dr
 fn ask<T>(machine: &Machine, point: CasePoint, question: impl FnOnce(&At) -> Found<T>) -> Found<T> {
     let what_if = WhatIf::default();
     let (cells, busy) = (Cells::default(), Cell::new(0));
-    question(&At::new(machine, point, &what_if, &cells, &busy))
+    let at = At::new(machine, point, &what_if, &cells, &busy);
+    // A mistake in one drawing leaves the others alone, as in a solution.
+    catch_unwind(AssertUnwindSafe(|| question(&at)))
+        .unwrap_or_else(|_| Err(NotJudged::NoSolution("the calculation itself failed; please report this".into())))
 }
 
 /// The points of cases that are wanted, in the order of the text.

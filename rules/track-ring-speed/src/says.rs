@@ -24,7 +24,7 @@ pub(crate) fn place(
 }
 
 /// From a standstill to half more than the speed at which it ends, and as far as such tracks ever run: 30 m/s, common practice.
-fn course(terms: &Terms, allowed: f64) -> Course {
+pub(crate) fn course(terms: &Terms, allowed: f64) -> Course {
     let fast = Velocity::from_si(30.0);
     let ends = terms.speed_at(allowed, 1.0).filter(|speed| speed.si().is_finite()).map(|ends| ends * 1.5);
     let most = [ends.unwrap_or(fast), terms.speed * 1.5].into_iter().fold(fast, |a, b| if b > a { b } else { a });

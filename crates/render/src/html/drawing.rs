@@ -8,6 +8,7 @@ use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 use std::error::Error;
 use std::ops::Range;
+use std::panic::{AssertUnwindSafe, catch_unwind};
 
 pub(super) const INK: RGBColor = RGBColor(0x1a, 0x1d, 0x21);
 pub(super) const PAPER: RGBColor = RGBColor(0xff, 0xff, 0xff);
@@ -176,12 +177,9 @@ pub(super) fn bars(bars: &Bars, limits: &[&str]) -> Option<String> {
         bar.limits.iter().map(|limit| limit.1).chain([whole, 0.0]).map(|si| axis.shown(si))
     });
     let ends: Vec<f64> = ends.collect();
-    if ends.iter().any(|end| !end.is_finite()) {
-        return None;
-    }
     let most = ends.iter().copied().fold(0.0, f64::max);
     let count = u32::try_from(bars.bars.len()).ok()?;
-    if most <= 0.0 {
+    if ends.iter().any(|end| !end.is_finite()) || !(1e-12..1e12).contains(&most) {
         return None;
     }
     svg(150 + 170 * count, |area| lay_bars(area, bars, limits, most * 1.04, f64::from(count)))
@@ -249,16 +247,19 @@ fn span(axis: &Axis, figures: impl Iterator<Item = f64>, air: Air) -> Option<Ran
         most = most.min(placed(axis, end));
     }
     if axis.tenfold {
-        return (least.is_finite() && most.is_finite()).then(|| least.floor()..most.ceil().max(least.floor() + 1.0));
+        return (least > -12.0 && most < 12.0 && least <= most)
+            .then(|| least.floor()..most.ceil().max(least.floor() + 1.0));
     }
     if air == Air::Some && least > 0.0 && least < 0.5 * most {
         least = 0.0;
     }
     let width = most - least;
-    if !width.is_finite() {
+    let size = least.abs().max(most.abs());
+    // Numbers beyond all reason have no ticks that anybody could read.
+    if !width.is_finite() || size > 1e12 || (size > 0.0 && size < 1e-12) {
         return None;
     }
-    if width <= 0.0 {
+    if width <= 1e-6 * size {
         let half = if most == 0.0 { 1.0 } else { 0.05 * most.abs() };
         return Some(most - half..most + half);
     }
@@ -281,7 +282,9 @@ fn pieces(points: impl Iterator<Item = (f64, f64)>, x: &Range<f64>, y: &Range<f6
             pieces.push(std::mem::take(&mut piece));
             piece.push(from);
         }
-        piece.push(to);
+        if from != to {
+            piece.push(to);
+        }
     }
     pieces.push(piece);
     pieces.into_iter().filter(|piece| piece.len() > 1).collect()
@@ -340,7 +343,9 @@ fn svg(height: u32, lay: impl FnOnce(&Area<'_>) -> Drawn<()>) -> Option<String> 
     let mut text = String::new();
     {
         let area = SVGBackend::with_string(&mut text, (WIDTH, height)).into_drawing_area();
-        lay(&area).and_then(|()| Ok(area.present()?)).ok()?;
+        // What the library cannot draw is told in words; it takes nothing else with it.
+        let laid = catch_unwind(AssertUnwindSafe(|| lay(&area).and_then(|()| Ok(area.present()?))));
+        laid.ok()?.ok()?;
     }
     let inside = text.split_once(">\n")?.1.rsplit_once("</svg>")?.0;
     let inside = inside.replace(" opacity=\"1\"", "").replace(" font-family=\"sans-serif\"", "");
@@ -353,3 +358,6 @@ pub(super) fn size(bars: Option<usize>) -> String {
     let height = bars.map_or(HEIGHT, |count| 150 + 170 * u32::try_from(count).unwrap_or(1));
     format!("0 0 {WIDTH} {height}")
 }
+
+#[cfg(test)]
+mod tests;

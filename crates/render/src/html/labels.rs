@@ -17,21 +17,14 @@ pub(super) enum Shape {
 
 /// Half the width of a label.
 const HALF: i32 = 25;
-/// Where a label may go, seen from what it names.
-const BESIDE: [(i32, i32); 12] = [
-    (0, -48),
-    (48, -22),
-    (-48, -22),
-    (48, 30),
-    (-48, 30),
-    (0, 50),
-    (0, -98),
-    (90, -48),
-    (-90, -48),
-    (96, 10),
-    (-96, 10),
-    (0, 100),
-];
+/// Where a label may go, seen from what it names: the nearest first, above rather than below.
+fn beside() -> Vec<(i32, i32)> {
+    const STEP: i32 = 2 * HALF + 2;
+    let row = |down: i32| (-4..=4).map(move |right: i32| (right * STEP, down * STEP));
+    let mut places: Vec<(i32, i32)> = (-4..=4).flat_map(row).filter(|place| *place != (0, 0)).collect();
+    places.sort_by_key(|(right, down)| (right * right + down * down, *down, -right));
+    places
+}
 
 /// What is taken.
 #[derive(Debug, Default)]
@@ -47,12 +40,12 @@ impl Labels {
 
     /// Beside a place.
     pub fn put(&mut self, area: &Area<'_>, at: (i32, i32), text: &str, shape: Shape) -> Result<(), Box<dyn Error>> {
-        self.lay(area, at, &BESIDE, text, shape)
+        self.lay(area, at, &beside(), text, shape)
     }
 
     /// On a place, or beside it if that is taken.
     pub fn put_at(&mut self, area: &Area<'_>, at: (i32, i32), text: &str, shape: Shape) -> Result<(), Box<dyn Error>> {
-        let places: Vec<(i32, i32)> = std::iter::once((0, 0)).chain(BESIDE).collect();
+        let places: Vec<(i32, i32)> = std::iter::once((0, 0)).chain(beside()).collect();
         self.lay(area, at, &places, text, shape)
     }
 
@@ -98,7 +91,7 @@ impl Labels {
         let there = |offset: &(i32, i32)| (at.0 + offset.0, at.1 + offset.1);
         let first = places.first().map_or(at, there);
         let place = places.iter().map(there).find(free).unwrap_or(first);
-        if (place.0 - at.0).abs() > 60 || (place.1 - at.1).abs() > 60 {
+        if place != at {
             area.draw(&PathElement::new(vec![at, place], INK.stroke_width(2)))?;
         }
         match shape {

@@ -400,3 +400,38 @@ fn hostile_numbers_give_outcomes() {
     let dead = asked(&machine, "climb", &[(train.battery.cells.series.id(), 0.0)], |at| at.drive().cloned());
     assert!(matches!(dead, Err(NotJudged::NoSolution(_))), "{dead:?}");
 }
+
+#[test]
+fn the_reach_ends_where_the_cases_end_and_asks_no_more_than_there_is() {
+    let machine = carrier(&[("launch: {kind: launch}", "launch: {kind: launch, track_held: yes}")]);
+    let launch = asked(&machine, "launch", &[], |at| at.drive().cloned()).unwrap();
+    let lift_off = asked(&machine, "lift_off", &[], |at| at.drive().cloned()).unwrap();
+    let reached = |filled| asked(&machine, "climb", &[], |at| reach(at, filled)).unwrap();
+    let (nominal, full) = (reached(Filled::Nominal), reached(Filled::Full));
+    // The pulling motor has no drag at a standstill; a launch is worked out with the battery that the reach has.
+    assert!((nominal[0].1 / launch.pull - Ratio::from_si(1.0)).si().abs() < 1e-9, "{:?} {:?}", nominal[0], launch.pull);
+    let top = full.last().unwrap();
+    assert!((top.0 / lift_off.track_speed - Ratio::from_si(1.0)).si().abs() < 1e-9 && top.1 == Force::ZERO);
+    for (line, filled) in [(&nominal, Charge::Nominal), (&full, Charge::Full)] {
+        let limits = asked(&machine, "climb", &[], |at| Line::read(at, filled)).unwrap();
+        for (speed, pull) in line.iter().filter(|point| point.1 > Force::ZERO) {
+            let working = limits.working(speed.si(), pull.si());
+            assert!(working.motor.current.si() <= 130.0 * (1.0 + 1e-9));
+            assert!(working.battery_power <= limits.power_at_limit().unwrap() * (1.0 + 1e-9));
+            assert!(limits.volts_short(speed.si(), pull.si()) <= 1e-6, "{speed:?} {pull:?}");
+        }
+        assert!(line.windows(2).all(|pair| pair[1].0 >= pair[0].0 && pair[1].1 <= pair[0].1), "it falls with speed");
+    }
+}
+
+#[test]
+fn what_a_case_asks_is_what_a_climb_that_is_reached_gives() {
+    let climb = drive(&[], "climb").unwrap();
+    let wanted = asked(&carrier(&[]), "climb", &[], super::asked).unwrap();
+    assert_eq!((wanted.speed, wanted.pull), (Some(climb.track_speed), climb.pull));
+    assert!(wanted.grip > wanted.pull);
+    let none = asked(&carrier(&[("no_load_current: 2.6 A", "no_load_current: 2000 A")]), "climb", &[], |at| {
+        reach(at, Filled::Full)
+    });
+    assert!(none.is_err());
+}

@@ -193,3 +193,44 @@ fn hostile_numbers_give_outcomes() {
         }
     }
 }
+
+#[test]
+fn a_course_has_the_peaks_of_its_landing_and_begins_at_first_contact() {
+    let machine = carrier(&[]);
+    for (case, index) in [("level", 0), ("level", 1), ("tail", 1)] {
+        let landed = asked(&machine, case, &[], |at| at.landing().cloned()).unwrap().corners[index].clone().unwrap();
+        let corner = machine.suspension.get(index).unwrap();
+        let course = asked(&machine, case, &[], |at| course(at, corner)).unwrap().unwrap();
+        let most = |figure: fn(&Moment) -> f64| course.moments.iter().map(figure).fold(0.0, f64::max);
+        let first = course.moments[0];
+        assert_eq!((first.time, first.travel), (Time::ZERO, Length::ZERO), "{case} {index}");
+        // Its instants are those of the solver, the peak may lie between two of them.
+        let (travel, force) = (most(|moment| moment.travel.si()), most(|moment| moment.force.si()));
+        assert!((travel / landed.damper_travel.si() - 1.0).abs() < 2e-3, "{case} {index}: {travel} {landed:?}");
+        assert!((force / landed.force.si() - 1.0).abs() < 1e-9, "{case} {index}: {force} {landed:?}");
+        assert!(course.moments.windows(2).all(|pair| pair[1].time > pair[0].time));
+    }
+    let front = machine.suspension.get(0).unwrap();
+    assert_eq!(asked(&machine, "tail", &[], |at| course(at, front)).unwrap(), None, "the tail comes down alone");
+    assert!(asked(&machine, "nowhere", &[], |at| course(at, front)).is_err());
+}
+
+#[test]
+fn the_room_of_a_strut_and_its_oil_by_hand() {
+    let machine = carrier(&[]);
+    let [front, rear] = [0, 1].map(|index| machine.suspension.get(index).unwrap());
+    let [front, rear] = [front, rear].map(|corner| asked(&machine, "soak", &[], |at| room(at, corner)).unwrap());
+    let near = |length: Length, mm: f64| (length.si() * 1e3 - mm).abs() < 1e-9;
+    assert!(near(front.preload, 9.0) && near(front.stroke, 46.0) && near(front.stop, 40.0), "{front:?}");
+    // Closed and ground: two dead coils more than the active ones.
+    assert!(near(front.coil_bind.unwrap(), 82.0 - 9.0 - 2.8 * 10.0), "{front:?}");
+    assert!(near(rear.stop, 52.0) && rear.coil_bind.is_none(), "{rear:?}");
+    let (weight, rate) = (14.0 * 9.80665 / 0.75, 12e3_f64);
+    assert!((rear.sag.si() - f64::max(weight / rate - 0.013, 0.0)).abs() < 1e-9, "{rear:?}");
+    let oil = machine.follow(match machine.suspension.get(1).unwrap().damper.there().unwrap() {
+        Damper::Oil(damper) => damper.oil.there().unwrap(),
+        Damper::None => panic!("it has a damper"),
+    });
+    let thick = |degrees: f64| asked(&machine, "soak", &[], |at| viscosity(at, oil, celsius(degrees)));
+    assert!((thick(40.0).unwrap().si() * 1e6 - 15.0).abs() < 0.01 && thick(-16.0).is_err(), "below its pour point");
+}
