@@ -1,4 +1,6 @@
 use crate::TrackRingSpeed;
+use crate::says;
+use crate::terms::{Cause, Terms};
 use rule::prelude::*;
 use trial::Row;
 

@@ -207,7 +207,7 @@ fn a_course_has_the_peaks_of_its_landing_and_begins_at_first_contact() {
         // Its instants are those of the solver, the peak may lie between two of them.
         let (travel, force) = (most(|moment| moment.travel.si()), most(|moment| moment.force.si()));
         assert!((travel / landed.damper_travel.si() - 1.0).abs() < 2e-3, "{case} {index}: {travel} {landed:?}");
-        assert!((force / landed.force.si() - 1.0).abs() < 1e-9, "{case} {index}: {force} {landed:?}");
+        assert!((force / landed.force.si() - 1.0).abs() < 2e-3, "{case} {index}: {force} {landed:?}");
         assert!(course.moments.windows(2).all(|pair| pair[1].time > pair[0].time));
     }
     let front = machine.suspension.get(0).unwrap();
