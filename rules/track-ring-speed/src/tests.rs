@@ -373,9 +373,9 @@ fn the_course_passes_through_the_case_and_through_the_speed_at_which_it_ends() {
     let terms = Terms { parts, speed };
     let course = says::course(&terms, 12.0);
     assert_eq!((course.points.len(), course.points[0], course.now), (61, (0.0, 12.0 / 3.5), 5.0));
-    // 3.5 + (v/5)² = 12 at 14.6 m/s; as far as 30 m/s it is drawn.
+    // 3.5 + (v/5)² = 12 at 14.577 m/s; as far as 30 m/s it is drawn.
     let ends = course.points.iter().rfind(|point| point.1 >= 1.0).unwrap().0;
-    assert!((ends - 5.0 * 8.5_f64.sqrt()).abs() < 0.5 && course.points.last().unwrap().0 == 30.0, "{ends}");
+    assert!((ends - 14.577).abs() < 0.5 && course.points.last().unwrap().0 == 30.0, "{ends}");
     assert!(course.points.windows(2).all(|pair| pair[1].1 < pair[0].1), "more speed never leaves more");
     assert!((terms.total_at(speed) - terms.total()).abs() < 1e-12);
     let far = says::course(&Terms { parts, speed: Velocity::from_si(40.0) }, 12.0);
