@@ -111,9 +111,10 @@ fn colder_never_raises_the_reserve() {
 #[test]
 fn a_climb_is_judged_by_its_power_and_fails_too_where_the_battery_cannot_give_it_at_all() {
     let climb = ("launch: {kind: launch}", "climb: {kind: climb, grade: 10 °, speed: 10 km/h}");
-    let (sine, cosine) = (f64::to_radians(10.0).sin(), f64::to_radians(10.0).cos());
+    // Of ten degrees.
+    let (sine, cosine) = (0.173_648_177_666_930, 0.984_807_753_012_208);
     let pull = 40.0 * 9.80665 * (sine + 0.1 * cosine);
-    let radius = 0.040 / (2.0 * (core::f64::consts::PI / 9.0).sin());
+    let radius = 0.040 / (2.0 * SINE_OF_A_NINTH);
     let current = pull * radius * 100.0 * core::f64::consts::PI / 30.0;
     let power = pull * 10.0 / 3.6 + current * current * 0.03;
     let wide = ("motor: 32 A", "motor: 200 A");
@@ -129,3 +130,6 @@ fn a_launch_that_the_battery_cannot_feed_fails() {
     assert_eq!(row.verdict, Verdict::Fails);
     assert!((row.reserve - 9.6 / 32.0).abs() < 1e-9, "{row:?}");
 }
+
+/// Of half a turn by nine.
+const SINE_OF_A_NINTH: f64 = 0.342_020_143_325_669;

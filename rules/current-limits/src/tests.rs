@@ -85,7 +85,7 @@ fn enough_of_everything_is_sound() {
     assert_eq!(rows.len(), 8, "{rows:?}");
     assert!(rows.iter().all(|row| row.verdict == Verdict::Sound), "{rows:?}");
     assert!((row(ALL, &[]).reserve - 2.0).abs() < 1e-12);
-    let lead = 60.0 * f64::sqrt(2.0 / 3.0);
+    let lead = 60.0 * 0.816_496_580_927_726;
     assert!((row(PLUG, &[]).reserve - 90.0 / lead).abs() < 1e-9);
     assert!((row(HOLDS, &[]).reserve - 80.0 / 60.0).abs() < 1e-9);
     assert!((row(CELLS, &[]).reserve - 2.0).abs() < 1e-9);

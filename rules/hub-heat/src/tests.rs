@@ -108,7 +108,7 @@ fn thin_between_ten_and_twenty_five_kelvin_unless_measured() {
 fn by_hand() {
     // 24 km/h over nine links of 30 mm: 1481 turns a minute. Rubbing on the ring's mean diameter of 20 mm: 0.3·20 N·v.
     let speed = 24.0 / 3.6 / 0.27 * 2.0 * core::f64::consts::PI;
-    let pitch_radius = 0.03 / 2.0 / (core::f64::consts::PI / 9.0).sin();
+    let pitch_radius = 0.03 / 2.0 / 0.342_020_143_325_669;
     let speed = speed * 0.27 / (2.0 * core::f64::consts::PI * pitch_radius);
     assert!((heats(&[RUBS])[0] - 0.3 * 20.0 * speed * 0.01).abs() < 1e-6);
     // Its ways out, W/K: both bearings, the body, and hardly any of its own face.

@@ -42,18 +42,18 @@ impl Rule for MotorOverspeed {
             return;
         }
         let mut on = checks.about("motor", motor);
-        on.check("speed under load", |at| judge(at, Held::ByLoad));
-        on.check("speed without load", |at| judge(at, Held::ByNothing));
-        on.check("speed when pushed downhill", |at| judge(at, Held::ByBattery));
+        on.check("speed under load", |at| judge(at, Held::Load));
+        on.check("speed without load", |at| judge(at, Held::Nothing));
+        on.check("speed when pushed downhill", |at| judge(at, Held::Battery));
     }
 }
 
 /// What keeps the motor from turning any faster.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Held {
-    ByLoad,
-    ByNothing,
-    ByBattery,
+    Load,
+    Nothing,
+    Battery,
 }
 
 /// The most that the rotor stands, and whether its label says so.
@@ -69,13 +69,11 @@ fn judge(at: &At, held: Held) -> Found<Outcome> {
     let case = at.case()?;
     let drives = matches!(case.kind, Climb | Cruise | Descent | SideSlope | TopSpeed);
     let speed = match held {
-        Held::ByLoad if drives => at.drive()?.motor_speed,
-        Held::ByNothing
-            if drives || case.kind == LiftOff || (case.kind == Landing && case.under_power == Some(true)) =>
-        {
+        Held::Load if drives => at.drive()?.motor_speed,
+        Held::Nothing if drives || case.kind == LiftOff || (case.kind == Landing && case.under_power == Some(true)) => {
             at.drive()?.free_speed.clone()?
         }
-        Held::ByBattery if matches!(case.kind, Descent | SignalLost) => match &at.drive()?.overrun {
+        Held::Battery if matches!(case.kind, Descent | SignalLost) => match &at.drive()?.overrun {
             Some(overrun) => overrun.as_ref().map_err(Clone::clone)?.motor_speed,
             None => return Ok(Outcome::Aside("the slope does not push the machine")),
         },

@@ -5,9 +5,9 @@ use rule::prelude::*;
 
 pub(crate) fn fast(at: &At, held: Held, limit: &Limit, reserve: f64, w: &mut Words) {
     let when = match held {
-        Held::ByLoad => "at the speed of this case",
-        Held::ByNothing => "as soon as nothing holds it: the track leaves the ground, or a chain comes off",
-        Held::ByBattery => "when the slope pushes the machine and nobody brakes",
+        Held::Load => "at the speed of this case",
+        Held::Nothing => "as soon as nothing holds it: the track leaves the ground, or a chain comes off",
+        Held::Battery => "when the slope pushes the machine and nobody brakes",
     };
     w.happens = format!("the magnets come off the rotor {when}: the motor locks, and pieces fly");
     let train = &at.machine().powertrain;
@@ -19,8 +19,8 @@ pub(crate) fn fast(at: &At, held: Held, limit: &Limit, reserve: f64, w: &mut Wor
     );
     let slower = reserve / REQUIRED.value;
     match held {
-        Held::ByLoad => loaded(at, slower, w),
-        Held::ByNothing | Held::ByBattery => unloaded(at, held, limit, slower, w),
+        Held::Load => loaded(at, slower, w),
+        Held::Nothing | Held::Battery => unloaded(at, held, limit, slower, w),
     }
 }
 
@@ -65,8 +65,8 @@ fn unloaded(at: &At, held: Held, limit: &Limit, slower: f64, w: &mut Words) {
         w.clears.push("less timing advance".into());
     }
     match held {
-        Held::ByBattery => w.clears.push("a brake that holds without the controller, used before the slope".into()),
-        Held::ByNothing | Held::ByLoad => {
+        Held::Battery => w.clears.push("a brake that holds without the controller, used before the slope".into()),
+        Held::Nothing | Held::Load => {
             let back = shown::<m::RotationalSpeed>(limit.speed / REQUIRED.value);
             w.clears.push(format!("let the controller hold back at {back} (motor_speed_limit)"));
         }

@@ -61,7 +61,7 @@ fn slow_enough_is_sound_in_every_way() {
         [(LOADED, Verdict::Sound), (PUSHED, Verdict::Sound), (FREE, Verdict::Sound)]
     );
     // 10 km/h on a polygon of 58.5 mm, two to one.
-    let by_hand = 10.0 / 3.6 / (0.040 / (2.0 * (PI / 9.0).sin())) * 2.0 * 30.0 / PI;
+    let by_hand = 10.0 / 3.6 / (0.040 / (2.0 * 0.342_020_143_325_669)) * 2.0 * 30.0 / PI;
     assert!((row(LOADED, &[]).reserve * by_hand - 6000.0).abs() < 1e-6);
     assert!(row(PUSHED, &[]).reserve < row(FREE, &[]).reserve && row(PUSHED, &[]).case == "down");
 }
