@@ -15,7 +15,7 @@ pub use deserializer::{Absent, DeError, GIVEN, KEY, MAYBE, REF, Reading, What, n
 pub use edit::Edit;
 pub use files::{FileTrouble, Files, Limits, NoFiles, NoShelf, Shelf};
 pub use json::{at_pointer, to_json};
-pub use load::Document;
+pub use load::{Document, WorkshopFile};
 pub use nearest::nearest;
 pub use node::{Entry, FileId, Kind, Node, NodeId, Place, SourceFile, Span, Swap, Swaps};
 pub use trouble::{Trouble, Why};
