@@ -11,7 +11,7 @@ mod node;
 mod parse;
 mod trouble;
 
-pub use deserializer::{Absent, DeError, GIVEN, KEY, MAYBE, REF, Reading, What, number};
+pub use deserializer::{Absent, DeError, GIVEN, KEY, MAYBE, NEEDED, REF, Reading, What, number};
 pub use edit::Edit;
 pub use files::{FileTrouble, Files, Limits, NoFiles, NoShelf, Shelf};
 pub use json::{at_pointer, to_json};

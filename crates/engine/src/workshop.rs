@@ -151,7 +151,8 @@ pub(crate) fn unused(machine: &Machine, cards: &[&'static Card], run: &Run) -> V
         for (_, checked) in rows().filter(|(card, checked)| is_for(reserve, card, &checked.subject)) {
             match &checked.outcome {
                 Outcome::Held(margin) if amount(&reserve.reserve, &margin.held).is_none() => other_measure = true,
-                _ => return None,
+                Outcome::Held(_) | Outcome::NotJudged(_) => return None,
+                Outcome::Breach { .. } | Outcome::Clear(_) | Outcome::Aside(_) | Outcome::Broken(_) => {}
             }
         }
         let unknown = reserve.on.as_ref().filter(|on| rows().all(|(_, checked)| checked.subject.name != **on));

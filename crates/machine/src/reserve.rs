@@ -1,7 +1,7 @@
 //! A required reserve: a bare number where capacity is divided by demand, a difference with its unit where the one is
 //! taken from the other.
 
-use document::{GIVEN, NodeId};
+use document::{NEEDED, NodeId};
 use quantity::{Kind, Written, m};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::de::{Error, SeqAccess, Visitor};
@@ -74,7 +74,11 @@ fn amount(number: Option<f64>, text: &str) -> Result<Amount, Refusal> {
             )),
         };
     }
-    let read = |kind: &&'static Kind| Some((*kind, quantity::read(text, kind).ok()?));
+    // Of what would 15 % be left?
+    let share = |written: &Written| written.unit.is_some_and(|unit| unit.symbol.contains('%'));
+    let read = |kind: &&'static Kind| {
+        quantity::read(text, kind).ok().filter(|written| !share(written)).map(|written| (*kind, written))
+    };
     // A reading of a thermometer is no difference.
     let written =
         m::ALL.iter().filter(|kind| !kind.bare && kind.units.iter().all(|unit| unit.offset == 0.0)).filter_map(read);
@@ -110,12 +114,12 @@ impl<'de> Deserialize<'de> for Reserve {
             }
             fn visit_seq<A: SeqAccess<'de>>(self, mut seq: A) -> Result<Reserve, A::Error> {
                 let (id, number, text) = crate::given::parts(&mut seq)?;
-                let text = text.ok_or_else(|| A::Error::missing_field("reserve"))?;
+                let text = text.unwrap_or_default();
                 let refused = |(says, help)| A::Error::custom(format_args!("{RESERVE}{says}\n{help}"));
                 amount(number, text).map(|amount| Reserve { id, amount }).map_err(refused)
             }
         }
-        deserializer.deserialize_tuple_struct(GIVEN, 3, Parts)
+        deserializer.deserialize_tuple_struct(NEEDED, 3, Parts)
     }
 }
 

@@ -74,7 +74,13 @@ static READ: LazyLock<Vec<(&str, Document, Vec<Complaint>)>> = LazyLock::new(|| 
 });
 
 fn all_cases() -> Vec<Case> {
-    inputs::text().into_iter().chain(inputs::shape()).chain(inputs::values()).chain(libraries::cases()).chain(workshop::cases()).collect()
+    inputs::text()
+        .into_iter()
+        .chain(inputs::shape())
+        .chain(inputs::values())
+        .chain(libraries::cases())
+        .chain(workshop::cases())
+        .collect()
 }
 
 /// `line:column`, both from 1, and what is underlined there.

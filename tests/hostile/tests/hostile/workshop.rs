@@ -55,7 +55,8 @@ pub fn cases() -> Vec<Case> {
         shop("reserve like another", &format!("reserves:\n  a: {{{fine}}}\n  b: {{like: a, on: idler}}\n")),
         shop("reserve like nothing", &format!("reserves:\n  dirt: {{{fine}}}\n  b: {{like: drt}}\n")),
         shop("reserve like itself", "reserves: {a: {like: a}}\n"),
-        case("errors in spec and workshop", spec("structure: {parts: {arm: {mass: 5 mm}}}")).workshop("profile: none\n"),
+        case("errors in spec and workshop", spec("structure: {parts: {arm: {mass: 5 mm}}}"))
+            .workshop("profile: none\n"),
         case("spec unreadable and workshop wrong", "dryfit: [1\n").workshop("profile: none\n"),
     ]
 }
