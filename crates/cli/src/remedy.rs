@@ -4,7 +4,7 @@ use crate::args::{Page, Remedy as Args};
 use crate::progress::Progress;
 use crate::{FAILED, NOTHING, UNUSABLE, disk, load, load::Book, output, sink};
 use catalogue::{Catalogue, Everything};
-use decide::remedy::{Remedy, Target, edits, remedies, select};
+use decide::remedy::{Heard, Remedy, Target, edits, remedies, select};
 use document::{Document, FileId, FileTrouble, Files, Limits};
 use machine::{Machine, Swaps};
 use render::remedy as page;
@@ -27,6 +27,10 @@ pub fn remedy(args: &Args, book: Book<'_>) -> u8 {
     let progress = Progress::new(chosen.len(), "findings");
     let targets = remedies(document, machine, rules, review, &chosen, only, &|| progress.step());
     drop(progress);
+    if let (Some(wanted), Some(Heard::Nowhere)) = (only, targets.first().and_then(|target| target.asked)) {
+        output::complain(&page::no_input(document, wanted));
+        return UNUSABLE;
+    }
     if let Some(number) = args.apply.or(args.dry) {
         return match nth(&targets, number) {
             Ok(remedy) => change(args, rules, document, remedy),
