@@ -281,7 +281,7 @@ pub fn report(reviewed: &Reviewed) -> Report {
             air: air(finding),
             labels: labels.collect(),
             clears: finding.words.clears.iter().map(|change| clean(change)).collect(),
-            reads: finding.reads.nodes.iter().map(|node| name(node)).collect(),
+            reads: finding.reads.nodes.iter().map(&name).collect(),
             carried_by: carried(document, &finding.carriers),
             assumed: words::assumptions(document, machine, finding),
             weakest_basis: finding.weakest.map(|basis| basis.word().into()),
