@@ -30,7 +30,7 @@ pub enum Command {
     Circuit(Circuit),
     /// List the rulebook, or show one rule's card
     Rule { name: Option<String> },
-    /// Print a JSON Schema: of the spec, or of what a command says as JSON
+    /// Print a JSON Schema: of the spec, of workshop.yaml, or of what a command says as JSON
     Schema {
         #[arg(value_enum, default_value = "machine")]
         kind: SchemaKind,
@@ -54,8 +54,10 @@ pub struct Review {
     #[command(flatten)]
     pub outputs: Outputs,
     /// Exit with 1 when a finding is at or above this level
-    #[arg(long, value_enum, default_value = "fails")]
-    pub refuse: Refuse,
+    ///
+    /// Without it what workshop.yaml says counts, and else `fails`.
+    #[arg(long, value_enum)]
+    pub refuse: Option<Refuse>,
     /// Day of the review, such as 2026-04-30, against which concessions end
     #[arg(long)]
     pub today: Option<String>,
@@ -257,6 +259,7 @@ pub enum Refuse {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum SchemaKind {
     Machine,
+    Workshop,
     Report,
     Rank,
     Remedy,

@@ -33,7 +33,7 @@ impl Changed {
             }
             _ => None,
         });
-        loaded.chain(lost).chain([root.join("workshop.yaml")]).any(|path| self.has(&path))
+        loaded.chain(lost).chain([root.join(disk::WORKSHOP)]).any(|path| self.has(&path))
     }
 
     fn has(&self, path: &Path) -> bool {

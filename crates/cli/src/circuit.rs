@@ -1,7 +1,7 @@
 //! `dryfit circuit`: the coolant on its way round.
 
 use crate::args::{Circuit, Page};
-use crate::{UNUSABLE, load, output, sink};
+use crate::{UNUSABLE, load, load::Book, output, sink};
 use engine::profiles;
 use machine::Machine;
 
@@ -9,7 +9,7 @@ pub fn circuit(args: &Circuit) -> u8 {
     let way = &args.way;
     let Ok(today) = load::today(way.today.as_deref()) else { return UNUSABLE };
     // No rule is asked: the spec only has to be read.
-    let Some(read) = load::judged(&args.spec, &way.named, &[], today) else { return UNUSABLE };
+    let Some(read) = load::judged(&args.spec, &way.named, Book::NONE, today) else { return UNUSABLE };
     let Some((machine, _)) = &read.outcome else { return UNUSABLE };
     if machine.cooling.circuit.is_empty() {
         output::complain("this machine has no coolant circuit: `cooling.circuit` lists it in flow order");

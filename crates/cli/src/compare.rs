@@ -1,13 +1,13 @@
 //! `dryfit compare`: two revisions of a spec.
 
 use crate::args::{Compare, ComparisonPage, RefuseChange};
-use crate::{FAILED, NOTHING, REFUSED, UNUSABLE, load, output, sink};
+use crate::{FAILED, NOTHING, REFUSED, UNUSABLE, load, load::Book, output, sink};
 use decide::compare::{Side, compare as compare_both};
 use render::Reviewed;
-use rule::{Rule, Verdict};
+use rule::Verdict;
 use std::path::Path;
 
-pub fn compare(args: &Compare, rules: &[&dyn Rule]) -> u8 {
+pub fn compare(args: &Compare, book: Book<'_>) -> u8 {
     let way = &args.way;
     let Ok(today) = load::today(way.today.as_deref()) else { return UNUSABLE };
     if [&args.old, &args.new].into_iter().all(|path| path == Path::new("-")) {
@@ -15,8 +15,8 @@ pub fn compare(args: &Compare, rules: &[&dyn Rule]) -> u8 {
         return UNUSABLE;
     }
     // Both are read before either is given up, so that all that is wrong is said at once.
-    let old = load::judged(&args.old, &way.named, rules, today);
-    let new = load::judged(&args.new, &way.named, rules, today);
+    let old = load::judged(&args.old, &way.named, book, today);
+    let new = load::judged(&args.new, &way.named, book, today);
     let (Some(old), Some(new)) = (old, new) else { return UNUSABLE };
     let (Some(old), Some(new)) = (side(&old), side(&new)) else { return UNUSABLE };
     let comparison = compare_both(old, new);

@@ -10,15 +10,22 @@ use std::path::{Path, PathBuf};
 #[derive(Debug)]
 pub struct Disk {
     root: PathBuf,
+    /// The file of the workshop at the root, as it is shown.
+    workshop: PathBuf,
 }
+
+/// Marks the root, and holds what is required of all machines below it.
+pub const WORKSHOP: &str = "workshop.yaml";
 
 impl Disk {
     pub fn for_spec(spec: &Path) -> Self {
         let folder = spec.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-        let folder = folder.canonicalize().unwrap_or_else(|_| folder.to_path_buf());
-        let marked = |folder: &&Path| folder.join("workshop.yaml").is_file() || folder.join(".git").exists();
-        let root = folder.ancestors().find(marked).unwrap_or(&folder).to_path_buf();
-        Self { root }
+        let real = folder.canonicalize().unwrap_or_else(|_| folder.to_path_buf());
+        let marked = |folder: &&Path| folder.join(WORKSHOP).is_file() || folder.join(".git").exists();
+        let root = real.ancestors().find(marked).unwrap_or(&real).to_path_buf();
+        let up = real.strip_prefix(&root).map_or(0, |below| below.components().count());
+        let above: PathBuf = std::iter::repeat_n("..", up).collect();
+        Self { workshop: PathBuf::from(tidy(&folder.join(above).join(WORKSHOP))), root }
     }
 
     pub fn root(&self) -> &Path {
@@ -50,6 +57,12 @@ impl Files for Disk {
         }
         let bytes = bounded(&real).map_err(|error| FileTrouble::Unreadable { reason: reason(&error) })?;
         Ok((tidy(&path), bytes))
+    }
+
+    fn workshop(&self) -> Option<(String, Result<Vec<u8>, String>)> {
+        let path = self.root.join(WORKSHOP);
+        let bytes = path.is_file().then(|| bounded(&path).map_err(|error| reason(&error)))?;
+        Some((self.workshop.display().to_string(), bytes))
     }
 }
 

@@ -57,17 +57,19 @@ fn command(rules: &[&dyn Rule], overviews: &[&dyn Overview]) -> u8 {
             return if read { code } else { FAILED };
         }
     };
+    let book = load::Book { rules, overviews };
     match args.command {
-        Command::Review(review) => review::review(&review, rules, overviews),
-        Command::Rank(rank) => rank::rank(&rank, rules),
-        Command::Remedy(remedy) => remedy::remedy(&remedy, rules),
-        Command::Compare(compare) => compare::compare(&compare, rules),
-        Command::Uncertainty(uncertainty) => uncertainty::uncertainty(&uncertainty, rules),
+        Command::Review(review) => review::review(&review, book),
+        Command::Rank(rank) => rank::rank(&rank, book),
+        Command::Remedy(remedy) => remedy::remedy(&remedy, book),
+        Command::Compare(compare) => compare::compare(&compare, book),
+        Command::Uncertainty(uncertainty) => uncertainty::uncertainty(&uncertainty, book),
         Command::Circuit(circuit) => circuit::circuit(&circuit),
-        Command::Rule { name } => rulebook_page(name.as_deref(), rules, overviews),
+        Command::Rule { name } => rulebook_page(name.as_deref(), book),
         Command::Schema { kind } => {
             let schema = match kind {
                 SchemaKind::Machine => machine::machine_schema(),
+                SchemaKind::Workshop => machine::workshop_schema(),
                 SchemaKind::Report => render::report_schema(),
                 SchemaKind::Rank => render::rank::schema(),
                 SchemaKind::Remedy => render::remedy::schema(),
@@ -83,9 +85,8 @@ fn command(rules: &[&dyn Rule], overviews: &[&dyn Overview]) -> u8 {
     }
 }
 
-fn rulebook_page(name: Option<&str>, rules: &[&dyn Rule], overviews: &[&dyn Overview]) -> u8 {
-    let cards: Vec<_> =
-        rules.iter().map(|rule| rule.card()).chain(overviews.iter().map(|overview| overview.card())).collect();
+fn rulebook_page(name: Option<&str>, book: load::Book<'_>) -> u8 {
+    let cards: Vec<_> = book.cards().collect();
     match name {
         None => output::print(
             &cards.iter().map(|card| format!("{:<26} {}\n", card.name, card.question)).collect::<String>(),

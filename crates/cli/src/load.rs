@@ -6,9 +6,9 @@ use crate::output;
 use catalogue::Catalogue;
 use document::{Document, Limits, Shelf};
 use engine::Today;
-use machine::{Machine, Swaps, complaints};
+use machine::{Complaint, Machine, Rulebook, Swaps, complaints, misfits};
 use render::{Drawn, Reviewed};
-use rule::{Overview, Rule};
+use rule::{Card, Overview, Rule};
 use std::path::Path;
 use std::time::{SystemTime, UNIX_EPOCH};
 
@@ -32,11 +32,38 @@ impl Named<'_> {
     }
 }
 
+/// The rulebook.
+#[derive(Clone, Copy)]
+pub struct Book<'a> {
+    pub rules: &'a [&'a dyn Rule],
+    pub overviews: &'a [&'a dyn Overview],
+}
+
+impl<'a> Book<'a> {
+    /// No question is asked.
+    pub const NONE: Self = Self { rules: &[], overviews: &[] };
+
+    pub fn cards(self) -> impl Iterator<Item = &'static Card> + 'a {
+        self.rules.iter().map(|rule| rule.card()).chain(self.overviews.iter().map(|overview| overview.card()))
+    }
+
+    /// What `workshop.yaml` requires of rules that are not there. Where nothing is asked nothing is required.
+    fn misfits(self, document: &Document, machine: &Machine) -> Vec<Complaint> {
+        if self.rules.is_empty() {
+            return Vec::new();
+        }
+        let rules: Vec<&'static str> = self.rules.iter().map(|rule| rule.card().name).collect();
+        let overviews: Vec<&'static str> = self.overviews.iter().map(|overview| overview.card().name).collect();
+        misfits(document, machine.workshop(), Rulebook { rules: &rules, overviews: &overviews })
+    }
+}
+
 /// What is asked of each spec.
 #[derive(Clone, Copy)]
 pub struct Ask<'a> {
-    pub rules: &'a [&'a dyn Rule],
-    pub overviews: &'a [&'a dyn Overview],
+    pub book: Book<'a>,
+    /// Whether overviews look at the margins.
+    pub looks: bool,
     pub today: Option<Today>,
     /// What carries each finding, which takes most of the time.
     pub carriers: bool,
@@ -60,10 +87,15 @@ fn judge(document: Document, ask: &Ask<'_>) -> Reviewed {
         let complaints = complaints(&document);
         return Reviewed { document, complaints, outcome: None, drawn: Drawn::default() };
     };
+    let complaints = ask.book.misfits(&document, &machine);
+    if !complaints.is_empty() {
+        return Reviewed { document, complaints, outcome: None, drawn: Drawn::default() };
+    }
+    let overviews = if ask.looks { ask.book.overviews } else { &[] };
     let review = if ask.carriers { engine::review } else { engine::review_without_carriers };
-    let review = review(&document, &machine, ask.rules, ask.overviews, ask.today);
+    let review = review(&document, &machine, ask.book.rules, overviews, ask.today);
     let drawn = if ask.drawings {
-        Drawn { charts: engine::charts(&machine, ask.rules, &review), circuit: circuit(&machine) }
+        Drawn { charts: engine::charts(&machine, ask.book.rules, &review), circuit: circuit(&machine) }
     } else {
         Drawn::default()
     };
@@ -76,8 +108,8 @@ fn circuit(machine: &Machine) -> Vec<engine::Profile> {
 }
 
 /// The same for commands that need a review: without one everything has been said on standard error.
-pub fn judged(path: &Path, named: &Path, rules: &[&dyn Rule], today: Option<Today>) -> Option<Reviewed> {
-    judged_with(path, named, &Catalogue, rules, today)
+pub fn judged(path: &Path, named: &Path, book: Book<'_>, today: Option<Today>) -> Option<Reviewed> {
+    judged_with(path, named, &Catalogue, book, today)
 }
 
 /// The same with the built-in entries that `shelf` joins.
@@ -85,12 +117,12 @@ pub fn judged_with(
     path: &Path,
     named: &Path,
     shelf: &dyn Shelf,
-    rules: &[&dyn Rule],
+    book: Book<'_>,
     today: Option<Today>,
 ) -> Option<Reviewed> {
     let spec = Named { path, named };
     let document = spec.document(&Disk::for_spec(spec.name()), shelf);
-    let ask = Ask { rules, overviews: &[], today, carriers: false, drawings: false };
+    let ask = Ask { book, looks: false, today, carriers: false, drawings: false };
     match document.map(|document| judge(document, &ask)) {
         Err(reason) => output::complain(&format!("{}: {reason}", path.display())),
         Ok(reviewed) if reviewed.outcome.is_some() => return Some(reviewed),

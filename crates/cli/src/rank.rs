@@ -1,15 +1,15 @@
 //! `dryfit rank`: every margin of one spec on one scale.
 
 use crate::args::{self, Page, Rank};
-use crate::{FAILED, NOTHING, UNUSABLE, load, output, sink};
+use crate::{FAILED, NOTHING, UNUSABLE, load, load::Book, output, sink};
 use decide::rank::{Wanted, rank as rank_all};
 use engine::Review;
-use rule::{Area, Consequence, Rule, Verdict};
+use rule::{Area, Consequence, Verdict};
 
-pub fn rank(args: &Rank, rules: &[&dyn Rule]) -> u8 {
-    let way = &args.way;
+pub fn rank(args: &Rank, book: Book<'_>) -> u8 {
+    let (way, rules) = (&args.way, book.rules);
     let Ok(today) = load::today(way.today.as_deref()) else { return UNUSABLE };
-    let Some(reviewed) = load::judged(&args.spec, &way.named, rules, today) else { return UNUSABLE };
+    let Some(reviewed) = load::judged(&args.spec, &way.named, book, today) else { return UNUSABLE };
     let Some((machine, review)) = &reviewed.outcome else { return UNUSABLE };
     if let Some(unknown) = args.subject.iter().find(|name| !judges(review, name)) {
         output::complain(&nothing_on(review, unknown));

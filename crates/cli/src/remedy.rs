@@ -2,19 +2,19 @@
 
 use crate::args::{Page, Remedy as Args};
 use crate::progress::Progress;
-use crate::{FAILED, NOTHING, UNUSABLE, disk, load, output, sink};
+use crate::{FAILED, NOTHING, UNUSABLE, disk, load, load::Book, output, sink};
 use catalogue::{Catalogue, Everything};
-use decide::remedy::{Remedy, Target, edits, remedies, select};
+use decide::remedy::{Heard, Remedy, Target, edits, remedies, select};
 use document::{Document, FileId, FileTrouble, Files, Limits};
 use machine::{Machine, Swaps};
 use render::remedy as page;
 use rule::Rule;
 use std::path::{Path, PathBuf};
 
-pub fn remedy(args: &Args, rules: &[&dyn Rule]) -> u8 {
-    let way = &args.way;
+pub fn remedy(args: &Args, book: Book<'_>) -> u8 {
+    let (way, rules) = (&args.way, book.rules);
     let Ok(today) = load::today(way.today.as_deref()) else { return UNUSABLE };
-    let Some(reviewed) = load::judged_with(&args.spec, &way.named, &Everything, rules, today) else { return UNUSABLE };
+    let Some(reviewed) = load::judged_with(&args.spec, &way.named, &Everything, book, today) else { return UNUSABLE };
     let (document, Some((machine, review))) = (&reviewed.document, &reviewed.outcome) else { return UNUSABLE };
     let chosen = match select(review, args.on.as_deref(), args.rule.as_deref()) {
         Ok(chosen) => chosen,
@@ -27,6 +27,10 @@ pub fn remedy(args: &Args, rules: &[&dyn Rule]) -> u8 {
     let progress = Progress::new(chosen.len(), "findings");
     let targets = remedies(document, machine, rules, review, &chosen, only, &|| progress.step());
     drop(progress);
+    if let (Some(wanted), Some(Heard::Nowhere)) = (only, targets.first().and_then(|target| target.asked)) {
+        output::complain(&page::no_input(document, wanted));
+        return UNUSABLE;
+    }
     if let Some(number) = args.apply.or(args.dry) {
         return match nth(&targets, number) {
             Ok(remedy) => change(args, rules, document, remedy),
@@ -117,6 +121,9 @@ impl Files for Changed<'_> {
         let (known_as, bytes) = self.disk.read(from, name)?;
         let new = self.texts.iter().find(|text| text.1 == known_as).map(|text| text.2.clone().into_bytes());
         Ok((known_as, new.unwrap_or(bytes)))
+    }
+    fn workshop(&self) -> Option<(String, Result<Vec<u8>, String>)> {
+        self.disk.workshop()
     }
 }
 

@@ -2,20 +2,21 @@
 
 use crate::args::{Layout, Refuse, Review};
 use crate::changed::Changed;
-use crate::load::{self, Ask, Named};
+use crate::load::{self, Ask, Book, Named};
 use crate::outputs::Output;
 use crate::progress::Progress;
 use crate::sink::Sink;
 use crate::{FAILED, NOTHING, REFUSED, UNUSABLE, disk, output};
+use machine::RefusalLevel;
 use rayon::prelude::*;
 use render::{Reviewed, Tally};
-use rule::{Overview, Rule, Verdict};
+use rule::Verdict;
 use std::path::PathBuf;
 
 /// So many are in memory at once.
 const BATCH: usize = 16;
 
-pub fn review(args: &Review, rules: &[&dyn Rule], overviews: &[&dyn Overview]) -> u8 {
+pub fn review(args: &Review, book: Book<'_>) -> u8 {
     let Ok(today) = load::today(args.today.as_deref()) else { return UNUSABLE };
     let changed = match args.changed_since.as_deref().map(Changed::read).transpose() {
         Ok(changed) => changed,
@@ -29,15 +30,16 @@ pub fn review(args: &Review, rules: &[&dyn Rule], overviews: &[&dyn Overview]) -
         output::complain("no *.machine.yaml was found; `dryfit start NAME` writes one to begin with");
         return UNUSABLE;
     }
-    let mut run = Run { tally: Tally::default(), refuse: args.refuse, code, outputs: Vec::new() };
+    let refuse = args.refuse.map(RefusalLevel::from);
+    let mut run = Run { tally: Tally::default(), refuse, code, outputs: Vec::new() };
     // One file by its name is one object; what a folder holds may be many.
     let many = specs.len() > 1 || changed.is_some() || args.paths.iter().any(|path| path.is_dir());
     for output in &args.outputs.0 {
-        run.open(output, layout(output, many, args.refuse, rules, overviews));
+        run.open(output, layout(output, many, refuse, book));
     }
     let any = |wants: fn(&dyn render::Layout) -> bool| run.outputs.iter().any(|(layout, _)| wants(&**layout));
     let (carriers, drawings) = (any(|layout| layout.shows_carriers()), any(|layout| layout.draws()));
-    let ask = Ask { rules, overviews, today, carriers, drawings };
+    let ask = Ask { book, looks: true, today, carriers, drawings };
     let progress = Progress::new(specs.len(), "specs");
     for batch in specs.chunks(BATCH) {
         let one = |path: &PathBuf| load::reviewed(&Named { path, named: &args.named }, &ask, changed.as_ref());
@@ -79,7 +81,8 @@ fn specs(paths: &[PathBuf]) -> (Vec<PathBuf>, u8) {
 /// What has come of the run so far. Of two codes the higher says more.
 struct Run {
     tally: Tally,
-    refuse: Refuse,
+    /// As asked on the command line.
+    refuse: Option<RefusalLevel>,
     code: u8,
     outputs: Vec<(Box<dyn render::Layout>, Sink)>,
 }
@@ -109,37 +112,41 @@ impl Run {
     }
 }
 
-fn layout(
-    output: &Output,
-    many: bool,
-    refuse: Refuse,
-    rules: &[&dyn Rule],
-    overviews: &[&dyn Overview],
-) -> Box<dyn render::Layout> {
+fn layout(output: &Output, many: bool, refuse: Option<RefusalLevel>, book: Book<'_>) -> Box<dyn render::Layout> {
     match output.layout {
         Layout::Terminal => Box::new(render::Terminal { look: output::look(output.file.as_deref()), many }),
         Layout::Line => Box::new(render::Lines),
         Layout::Html => Box::new(render::Html::default()),
         Layout::Json => Box::new(render::Json { many }),
-        Layout::Junit => Box::new(render::Junit { thin_fails: refuse == Refuse::Thin }),
+        Layout::Junit => Box::new(render::Junit { refuse }),
         Layout::Markdown => Box::<render::Markdown>::default(),
         Layout::Sarif => {
-            let cards = rules.iter().map(|rule| rule.card()).chain(overviews.iter().map(|overview| overview.card()));
             let arguments = std::env::args_os().skip(1).map(|argument| argument.to_string_lossy().into_owned());
-            Box::new(render::Sarif::new(cards.collect(), arguments.collect()))
+            Box::new(render::Sarif::new(book.cards().collect(), arguments.collect()))
         }
     }
 }
 
-fn verdict(reviewed: &Reviewed, refuse: Refuse) -> u8 {
-    let Some((_, review)) = &reviewed.outcome else { return UNUSABLE };
+fn verdict(reviewed: &Reviewed, asked: Option<RefusalLevel>) -> u8 {
+    let Some((machine, review)) = &reviewed.outcome else { return UNUSABLE };
     if review.count(Verdict::Broken) > 0 {
         return FAILED;
     }
-    let refused = review.findings.iter().filter(|finding| finding.stands()).any(|finding| match refuse {
-        Refuse::Nothing => false,
-        Refuse::Fails => finding.verdict == Verdict::Fails,
-        Refuse::Thin => matches!(finding.verdict, Verdict::Fails | Verdict::Thin),
+    let level = machine.workshop().refusal(asked);
+    let refused = review.findings.iter().filter(|finding| finding.stands()).any(|finding| match level {
+        RefusalLevel::Nothing => false,
+        RefusalLevel::Fails => finding.verdict == Verdict::Fails,
+        RefusalLevel::Thin => matches!(finding.verdict, Verdict::Fails | Verdict::Thin),
     });
     if refused { REFUSED } else { NOTHING }
+}
+
+impl From<Refuse> for RefusalLevel {
+    fn from(level: Refuse) -> Self {
+        match level {
+            Refuse::Fails => Self::Fails,
+            Refuse::Thin => Self::Thin,
+            Refuse::Nothing => Self::Nothing,
+        }
+    }
 }

@@ -2,16 +2,16 @@
 
 use crate::args::{Page, Uncertainty as Args};
 use crate::progress::Progress;
-use crate::{FAILED, NOTHING, UNUSABLE, load, output, sink};
+use crate::{FAILED, NOTHING, UNUSABLE, load, load::Book, output, sink};
 use decide::uncertainty::{Plan, Uncertainty, uncertainty as sample};
 use engine::Review;
 use render::uncertainty as page;
-use rule::{Rule, Verdict};
+use rule::Verdict;
 
-pub fn uncertainty(args: &Args, rules: &[&dyn Rule]) -> u8 {
-    let way = &args.way;
+pub fn uncertainty(args: &Args, book: Book<'_>) -> u8 {
+    let (way, rules) = (&args.way, book.rules);
     let Ok(today) = load::today(way.today.as_deref()) else { return UNUSABLE };
-    let Some(reviewed) = load::judged(&args.spec, &way.named, rules, today) else { return UNUSABLE };
+    let Some(reviewed) = load::judged(&args.spec, &way.named, book, today) else { return UNUSABLE };
     let (document, Some((machine, review))) = (&reviewed.document, &reviewed.outcome) else { return UNUSABLE };
     let plan = Plan { samples: args.samples, seed: args.seed };
     let progress = Progress::new(plan.samples, "samples");

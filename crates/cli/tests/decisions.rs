@@ -2,6 +2,9 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing)]
 
+#[path = "decisions/bad_input.rs"]
+mod bad_input;
+
 use serde_json::Value;
 use std::fs;
 use std::io::Write;

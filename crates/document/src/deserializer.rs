@@ -1,7 +1,7 @@
 //! Nodes served to serde, with what plain serde cannot say: a value's node, an absent field's name, a reference's target.
 //!
 //! Private names of tuple structs are the agreement with the types of `machine`:
-//! [`GIVEN`] → (id, number?, text?) · [`KEY`] → (id, text) · [`MAYBE`] → (id, value?) ·
+//! [`GIVEN`] and [`NEEDED`] → (id, number?, text?) · [`KEY`] → (id, text) · [`MAYBE`] → (id, value?) ·
 //! [`REF`] + sections → (id, which section, which entry, name).
 
 mod parts;
@@ -16,6 +16,8 @@ use std::cell::RefCell;
 use std::fmt;
 
 pub const GIVEN: &str = "$given";
+/// The same where it must be there.
+pub const NEEDED: &str = "$needed";
 pub const KEY: &str = "$key";
 pub const MAYBE: &str = "$maybe";
 /// Followed by section paths, `|` between them: `$ref:materials|structure.parts`.
@@ -331,7 +333,8 @@ impl<'de, 'a: 'de> de::Deserializer<'de> for De<'_, 'a> {
             MAYBE => {
                 return visitor.visit_seq(MaybeAccess { de: self, step: 0 }).map_err(|error: DeError| error.or_at(id));
             }
-            GIVEN => match self.source {
+            GIVEN | NEEDED => match self.source {
+                Source::Absent(id) if name == NEEDED => return Err(self.missing(id)),
                 Source::Absent(_) => Parts::Given { number: None, text: None },
                 Source::Node(node) => match &node.kind {
                     Kind::Scalar { text, .. } => Parts::Given { number: number(node), text: Some(text) },

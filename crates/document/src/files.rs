@@ -8,6 +8,10 @@ pub trait Files {
     /// # Errors
     /// Why it cannot be read.
     fn read(&self, from: &str, name: &str) -> Result<(String, Vec<u8>), FileTrouble>;
+    /// The file at the root of the repository of specs: its name, and its text or why it cannot be read.
+    fn workshop(&self) -> Option<(String, Result<Vec<u8>, String>)> {
+        None
+    }
 }
 
 #[derive(Debug, Clone, PartialEq, Eq)]

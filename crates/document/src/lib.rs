@@ -11,11 +11,11 @@ mod node;
 mod parse;
 mod trouble;
 
-pub use deserializer::{Absent, DeError, GIVEN, KEY, MAYBE, REF, Reading, What, number};
+pub use deserializer::{Absent, DeError, GIVEN, KEY, MAYBE, NEEDED, REF, Reading, What, number};
 pub use edit::Edit;
 pub use files::{FileTrouble, Files, Limits, NoFiles, NoShelf, Shelf};
 pub use json::{at_pointer, to_json};
-pub use load::Document;
+pub use load::{Document, WorkshopFile};
 pub use nearest::nearest;
 pub use node::{Entry, FileId, Kind, Node, NodeId, Place, SourceFile, Span, Swap, Swaps};
 pub use trouble::{Trouble, Why};

@@ -14,8 +14,18 @@ use std::collections::HashSet;
 pub struct Document {
     pub files: Vec<SourceFile>,
     pub root: Node,
+    /// None where the repository of specs has no such file, or it holds nothing: then it only marks the root.
+    pub workshop: Option<WorkshopFile>,
     pub troubles: Vec<Trouble>,
     places: Vec<Place>,
+}
+
+/// The file at the root of the repository of specs: a tree of its own, in which no library and nothing built in is joined.
+#[derive(Debug)]
+pub struct WorkshopFile {
+    pub file: FileId,
+    /// None where it could not be read.
+    pub root: Option<Node>,
 }
 
 impl Document {
@@ -28,8 +38,9 @@ impl Document {
             let id = loading.growing.place(FileId(0), Span::default());
             Node { id, kind: Kind::Map(Vec::new()) }
         });
+        let workshop = loading.workshop();
         let Growing { places, troubles, .. } = loading.growing;
-        Self { files: loading.sources, root, troubles, places }
+        Self { files: loading.sources, root, workshop, troubles, places }
     }
 
     /// Where a node stands; either slot of it.
@@ -97,7 +108,9 @@ impl Document {
             false
         }
         let mut trail = Vec::new();
-        search(&self.root, id.node(), &mut trail);
+        let beside = self.workshop.as_ref().and_then(|workshop| workshop.root.as_ref());
+        let _ =
+            search(&self.root, id.node(), &mut trail) || beside.is_some_and(|root| search(root, id.node(), &mut trail));
         trail.join(".")
     }
 }
@@ -122,6 +135,29 @@ impl Loading<'_> {
         self.built_in(&mut root);
         expand(&mut root, &mut self.growing, self.limits);
         Some(root)
+    }
+
+    fn workshop(&mut self) -> Option<WorkshopFile> {
+        let (name, bytes) = self.files.workshop()?;
+        let file = FileId(u16::try_from(self.sources.len()).unwrap_or(u16::MAX));
+        let mut root = match bytes {
+            Ok(bytes) => self.text(name, bytes),
+            Err(reason) => {
+                self.sources.push(SourceFile { name, text: "".into(), built_in: false });
+                self.growing.trouble(file, Span::default(), Why::Unreadable { reason });
+                None
+            }
+        };
+        let troubles = self.growing.troubles.len();
+        self.growing.troubles.retain(|trouble| trouble.file != file || trouble.why != Why::Empty);
+        if self.growing.troubles.len() < troubles {
+            self.sources.pop();
+            return None;
+        }
+        if let Some(root) = &mut root {
+            expand(root, &mut self.growing, self.limits);
+        }
+        Some(WorkshopFile { file, root })
     }
 
     /// One text that must be a map of sections.

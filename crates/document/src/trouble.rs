@@ -56,6 +56,10 @@ pub enum Why {
     NumberTooLarge {
         text: String,
     },
+    /// The whole file.
+    Unreadable {
+        reason: String,
+    },
     Library {
         name: String,
         trouble: FileTrouble,
@@ -119,6 +123,7 @@ impl Why {
                 FileTrouble::TooLarge { .. } => "split the library".into(),
                 FileTrouble::Unreadable { .. } => "check that the file may be read".into(),
             },
+            Self::Unreadable { .. } => "check that the file may be read".into(),
             Self::LibraryCycle { .. } => "take one of them out of `libraries:`".into(),
             Self::LibraryNotText => "write `libraries: [parts/bought-in.yaml]`".into(),
             Self::LikeNotText => "write the key of the thing to copy: `like: tough_pla`".into(),
@@ -163,6 +168,7 @@ impl fmt::Display for Why {
                 FileTrouble::TooLarge { limit } => write!(f, "the library `{name}` has more than {limit} bytes"),
                 FileTrouble::Unreadable { reason } => write!(f, "the library `{name}` cannot be read: {reason}"),
             },
+            Self::Unreadable { reason } => write!(f, "this file cannot be read: {reason}"),
             Self::LibraryCycle { chain } => write!(f, "these libraries name one another in a circle: {chain}"),
             Self::LibraryNotText => write!(f, "`libraries` wants a list of file names"),
             Self::LikeNotText => write!(f, "`like` wants one key"),

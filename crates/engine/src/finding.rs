@@ -3,7 +3,8 @@
 use crate::concession::Conceded;
 use crate::influence::Carrier;
 use crate::run::{Place, Run};
-use machine::{Basis, NotJudged, Reads};
+use crate::workshop::{self, Demanded};
+use machine::{Basis, Machine, NotJudged, Reads};
 use rule::{Card, Consequence, Margin, Outcome, Subject, Verdict, Words};
 use solve::CasePoint;
 use std::collections::HashMap;
@@ -22,6 +23,8 @@ pub struct Governing {
     pub margin: Margin,
     pub reserve: f64,
     pub headroom: f64,
+    /// Where the requirement comes from the workshop.
+    pub demanded: Option<Demanded>,
     pub case: CaseLabel,
 }
 
@@ -47,6 +50,8 @@ pub struct Finding {
     /// The weakest basis among them.
     pub weakest: Option<Basis>,
     pub concession: Option<Conceded>,
+    /// The workshop's profile makes it advice: it is told, and refuses nothing.
+    pub advice: bool,
     pub(crate) place: Place,
 }
 
@@ -70,12 +75,17 @@ impl Finding {
     /// It counts towards refusing the machine.
     #[must_use]
     pub fn stands(&self) -> bool {
-        self.concession.as_ref().is_none_or(|conceded| !conceded.holds)
+        !self.advice && self.concession.as_ref().is_none_or(|conceded| !conceded.holds)
     }
 }
 
 /// One finding for each rule, subject and check; checks that no case concerned are left out.
-pub(crate) fn findings(run: &Run, cards: &[&'static Card], label: &dyn Fn(CasePoint) -> CaseLabel) -> Vec<Finding> {
+pub(crate) fn findings(
+    machine: &Machine,
+    run: &Run,
+    cards: &[&'static Card],
+    label: &dyn Fn(CasePoint) -> CaseLabel,
+) -> Vec<Finding> {
     let mut groups: Vec<(usize, &Subject, &'static str, Vec<(Place, CasePoint, &rule::Checked)>)> = Vec::new();
     let mut known: HashMap<(usize, &Subject, &'static str), usize> = HashMap::new();
     for (place, point, checked) in run.rows() {
@@ -87,11 +97,12 @@ pub(crate) fn findings(run: &Run, cards: &[&'static Card], label: &dyn Fn(CasePo
     }
     groups
         .into_iter()
-        .filter_map(|(rule, subject, check, rows)| settle(*cards.get(rule)?, subject, check, &rows, label))
+        .filter_map(|(rule, subject, check, rows)| settle(machine, *cards.get(rule)?, subject, check, &rows, label))
         .collect()
 }
 
 fn settle(
+    machine: &Machine,
     card: &'static Card,
     subject: &Subject,
     check: &'static str,
@@ -134,21 +145,17 @@ fn settle(
         carriers: Vec::new(),
         weakest: None,
         concession: None,
+        advice: false,
         place: *place,
     };
     match &checked.outcome {
         Outcome::Held(margin) => {
             let headroom = margin.held.headroom(margin.required.value);
-            finding.verdict = if margin.held.fails() {
-                Verdict::Fails
-            } else if headroom < 0.0 {
-                Verdict::Thin
-            } else {
-                Verdict::Sound
-            };
+            finding.verdict = margin.held.verdict(margin.required.value);
             finding.consequence = Some(margin.consequence);
+            let demanded = workshop::demanded(machine.workshop(), card, subject, margin);
             let (margin, case) = (margin.clone(), label(*point));
-            finding.governing = Some(Governing { reserve: margin.held.reserve(), headroom, margin, case });
+            finding.governing = Some(Governing { reserve: margin.held.reserve(), headroom, demanded, margin, case });
         }
         Outcome::Breach { consequence, words } => {
             finding.verdict = Verdict::Fails;
@@ -165,5 +172,6 @@ fn settle(
         }
         Outcome::NotJudged(_) | Outcome::Aside(_) => {}
     }
+    finding.advice = workshop::is_advice(machine.workshop(), &finding);
     Some(finding)
 }

@@ -1,5 +1,5 @@
 //! Runs every rule over every case point and turns outcomes into findings: verdicts, governing cases, what carries them,
-//! what could not be judged, concessions. It never knows: YAML, layout, any rule by name.
+//! what could not be judged, concessions, what a workshop requires. It never knows: YAML, layout, any rule by name.
 
 mod chart;
 mod charts;
@@ -12,6 +12,7 @@ mod provenance;
 mod review;
 mod run;
 mod unlock;
+mod workshop;
 
 pub use solve::coolant::{Circuit, ElementState};
 
@@ -26,3 +27,4 @@ pub use provenance::{basis_of, source_of};
 pub use review::{Review, review, review_without_carriers, verdicts, verdicts_of};
 pub use run::{Place, Run, Selection};
 pub use unlock::{Together, Unlock, Unlocks};
+pub use workshop::{Demanded, Unfitting, Unused};

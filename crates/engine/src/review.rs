@@ -6,6 +6,7 @@ use crate::influence::{carriers, weakest};
 use crate::points::{case_points, label};
 use crate::run::Run;
 use crate::unlock::{Unlocks, unlocks};
+use crate::workshop::{self, Unused};
 use machine::{Document, Key, Machine, WhatIf};
 use rule::{Card, Consequence, Judged, Notes, Outcome, Overview, Remark, Rule, Verdict};
 
@@ -24,6 +25,8 @@ pub struct Review {
     pub unlocks: Unlocks,
     /// Concessions that no finding answers to.
     pub unused_concessions: Vec<Key>,
+    /// Reserves of the workshop that no margin answers to.
+    pub unused_reserves: Vec<Unused>,
     pub run: Run,
 }
 
@@ -54,7 +57,7 @@ pub fn verdicts(machine: &Machine, rules: &[&dyn Rule]) -> Vec<Finding> {
 #[must_use]
 pub fn verdicts_of(run: &Run, machine: &Machine, rules: &[&dyn Rule]) -> Vec<Finding> {
     let cards: Vec<&'static Card> = rules.iter().map(|rule| rule.card()).collect();
-    findings(run, &cards, &|point| label(machine, point))
+    findings(machine, run, &cards, &|point| label(machine, point))
 }
 
 /// Reviews a machine with all rules.
@@ -84,9 +87,10 @@ pub fn review_without_carriers(
     let as_written = WhatIf::default();
     let run = Run::full(machine, rules, &points, &as_written);
     let cards: Vec<&'static Card> = rules.iter().map(|rule| rule.card()).collect();
-    let mut findings = findings(&run, &cards, &|point| label(machine, point));
+    let mut findings = findings(machine, &run, &cards, &|point| label(machine, point));
     for finding in &mut findings {
         tell(machine, rules, &run, finding);
+        workshop::label(finding);
     }
     let unused_concessions = concede(machine, &mut findings, today);
     findings.sort_by_cached_key(|finding| {
@@ -95,7 +99,8 @@ pub fn review_without_carriers(
     });
     let unlocks = unlocks(machine, rules, &run, &findings);
     let remarks = overviews.iter().flat_map(|overview| look(*overview, machine, &findings)).collect();
-    Review { findings, remarks, unlocks, unused_concessions, run }
+    let unused_reserves = workshop::unused(machine, &cards, &run);
+    Review { findings, remarks, unlocks, unused_concessions, unused_reserves, run }
 }
 
 /// What carries each finding that has too little margin.

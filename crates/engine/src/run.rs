@@ -1,5 +1,6 @@
 //! One run of all rules over all case points, kept so that a replaced number reruns only what has read it.
 
+use crate::workshop;
 use machine::{Machine, NodeId, WhatIf};
 use rayon::prelude::*;
 use rule::{Checked, Checks, Outcome, Rule};
@@ -41,9 +42,8 @@ impl Run {
             .map(|point| {
                 let cells = Cells::default();
                 let run = |rule: &&dyn Rule| {
-                    let mut checks = Checks::new(machine, *point, what_if, &cells, rule::Run::All, false);
-                    rule.judge(machine, &mut checks);
-                    rows(checks.done())
+                    let checks = Checks::new(machine, *point, what_if, &cells, rule::Run::All, false);
+                    rows(judged(machine, *rule, checks))
                 };
                 let checks = rules.iter().map(run).collect();
                 AtPoint { point: *point, cells, checks }
@@ -69,10 +69,8 @@ impl Run {
                         if !mask.contains(&true) {
                             return Arc::clone(before);
                         }
-                        let mut checks =
-                            Checks::new(machine, base.point, what_if, &cells, rule::Run::Only(&mask), false);
-                        rule.judge(machine, &mut checks);
-                        let mut fresh = checks.done().into_iter().peekable();
+                        let checks = Checks::new(machine, base.point, what_if, &cells, rule::Run::Only(&mask), false);
+                        let mut fresh = judged(machine, *rule, checks).into_iter().peekable();
                         let renewed = |old: &(usize, Arc<Checked>)| {
                             let new = fresh.next_if(|new| new.0 == old.0).map(|(_, checked)| Arc::new(checked));
                             (old.0, new.unwrap_or_else(|| Arc::clone(&old.1)))
@@ -105,9 +103,8 @@ impl Run {
                 .get(place.row)
                 .is_some_and(|(_, wanted)| wanted.subject == checked.subject && wanted.check == checked.check)
         });
-        let mut checks = Checks::new(machine, base.point, what_if, &cells, rule::Run::Only(&mask), telling);
-        rule.judge(machine, &mut checks);
-        checks.done().pop().map(|(_, checked)| checked)
+        let checks = Checks::new(machine, base.point, what_if, &cells, rule::Run::Only(&mask), telling);
+        judged(machine, rule, checks).pop().map(|(_, checked)| checked)
     }
 
     /// Some checks of one case point with one number replaced, without notes: only their outcomes are wanted.
@@ -127,9 +124,8 @@ impl Run {
             let position = before.get(place.row)?.0;
             let mut mask = vec![false; position + 1];
             *mask.get_mut(position)? = true;
-            let mut checks = Checks::new(machine, base.point, what_if, &cells, rule::Run::Only(&mask), false).quiet();
-            rule.judge(machine, &mut checks);
-            checks.done().pop().map(|(_, checked)| checked.outcome)
+            let checks = Checks::new(machine, base.point, what_if, &cells, rule::Run::Only(&mask), false).quiet();
+            judged(machine, *rule, checks).pop().map(|(_, checked)| checked.outcome)
         };
         places.iter().map(one).collect()
     }
@@ -144,6 +140,14 @@ impl Run {
             })
         })
     }
+}
+
+/// Runs the checks of one rule: the one place where a rule is asked, and where the workshop has its say.
+fn judged(machine: &Machine, rule: &dyn Rule, mut checks: Checks<'_>) -> Vec<(usize, Checked)> {
+    rule.judge(machine, &mut checks);
+    let mut done = checks.done();
+    workshop::settle(machine, rule.card(), &mut done);
+    done
 }
 
 /// Where a check stands in a run.

@@ -2,14 +2,17 @@
 
 use crate::curve::{NO_POINTS, NOT_RISING};
 use crate::given::{MEASURE, RANGE, bare};
-use crate::schema::machine_schema;
-use crate::sections::Spec;
+use crate::reserve::RESERVE;
+use crate::schema::{machine_schema, workshop_schema};
+use crate::sections::{Spec, Workshop};
+use crate::workshop;
 use document::{
     DeError, Document, Entry, FileId, Kind as NodeKind, Node, NodeId, Reading, Span, Swap, Swaps, What, Why,
     at_pointer, nearest, number, to_json,
 };
 use jsonschema::error::{TypeKind, ValidationErrorKind};
 use quantity::{Kind, Misread, m};
+use serde::de::DeserializeOwned;
 use serde_json::Value;
 use std::sync::LazyLock;
 
@@ -37,27 +40,40 @@ const MOST: usize = 200;
 /// All complaints of a document, in the order of the text. Empty if and only if it can be reviewed.
 #[must_use]
 pub fn complaints(document: &Document) -> Vec<Complaint> {
-    let mut all: Vec<Complaint> =
-        document.troubles.iter().map(|trouble| of_trouble(trouble.file, trouble.span, &trouble.why)).collect();
+    let mut all: Vec<Complaint> = document
+        .troubles
+        .iter()
+        .map(|trouble| of_trouble(document, trouble.file, trouble.span, &trouble.why))
+        .collect();
     // A text that could not be parsed has no tree to speak about.
     let unreadable = document.root.entries().is_empty();
     if !unreadable || all.is_empty() {
         all.extend(other_format(document));
-        let typed = typed_errors(document);
-        if !typed.is_empty() {
-            // What stands in trouble as text is told once, and of two voices on one value the typed one is heard.
-            let typed: Vec<Complaint> =
-                typed.iter().map(|error| of_error(document, error)).filter(|new| !told(&all, new)).collect();
-            all.extend(typed);
-            let beyond: Vec<Complaint> = schema_errors(document).into_iter().filter(|new| !told(&all, new)).collect();
-            all.extend(beyond);
-        }
+        add_refused::<Spec>(document, &document.root, &MACHINE, &mut all);
+    }
+    if let Some(root) = workshop::root(document) {
+        add_refused::<Workshop>(document, root, &WORKSHOP, &mut all);
     }
     decimal_commas(document, &mut all);
     all.sort();
     all.dedup();
     all.truncate(MOST);
     all
+}
+
+/// What the types refuse in one of the trees, and then its schema.
+fn add_refused<T: DeserializeOwned>(document: &Document, root: &Node, schema: &Schema, all: &mut Vec<Complaint>) {
+    let typed = typed_errors::<T>(document, root);
+    if typed.is_empty() {
+        return;
+    }
+    // What stands in trouble as text is told once, and of two voices on one value the typed one is heard.
+    let typed: Vec<Complaint> =
+        typed.iter().map(|error| of_error(document, root, error)).filter(|new| !told(all, new)).collect();
+    all.extend(typed);
+    let beyond: Vec<Complaint> =
+        schema_errors(document, root, schema).into_iter().filter(|new| !told(all, new)).collect();
+    all.extend(beyond);
 }
 
 /// Whether a place has been spoken about. Two fields that one map lacks are two complaints at one place.
@@ -85,7 +101,7 @@ fn lacks(document: &Document, at: NodeId, key: &str) -> (String, String) {
 }
 
 /// A name as long as a line is recognised by its beginning.
-fn clip(text: &str) -> String {
+pub(crate) fn clip(text: &str) -> String {
     if text.chars().count() <= 80 { text.to_owned() } else { text.chars().take(60).chain(['…']).collect() }
 }
 
@@ -128,7 +144,7 @@ fn decimal_commas(document: &Document, all: &mut Vec<Complaint>) {
     }
 }
 
-fn of_trouble(file: FileId, span: Span, why: &Why) -> Complaint {
+fn of_trouble(document: &Document, file: FileId, span: Span, why: &Why) -> Complaint {
     let also = match why {
         Why::DuplicateKey { first, key } => {
             Some(Note { file, span: *first, says: format!("`{key}` stands here first") })
@@ -136,7 +152,17 @@ fn of_trouble(file: FileId, span: Span, why: &Why) -> Complaint {
         _ => None,
     };
     let mut said = Complaint { file, span, says: why.to_string(), help: why.help(), also };
-    if file != FileId(0) && matches!(why, Why::Empty | Why::NotAMap) {
+    if document.workshop.as_ref().is_some_and(|workshop| workshop.file == file) {
+        match why {
+            Why::NotAMap => {
+                said.says = "this is no workshop file: `reserves:`, `profile:` or `refuse:` is wanted here".into();
+                said.help = "write one of them at the left margin; an empty file only marks the root".into();
+            }
+            Why::TooLarge { limit, .. } => said.help = format!("a workshop file may have up to {limit} bytes"),
+            Why::SeveralDocuments => said.help = "remove the second `---` and what follows".into(),
+            _ => {}
+        }
+    } else if file != FileId(0) && matches!(why, Why::Empty | Why::NotAMap) {
         said.help =
             "a library begins with sections such as `materials:` at the left margin; or take it out of `libraries:`"
                 .into();
@@ -148,26 +174,26 @@ fn of_trouble(file: FileId, span: Span, why: &Why) -> Complaint {
 }
 
 /// Reads again and again, each time without the node that was refused, until the rest is accepted.
-fn typed_errors(document: &Document) -> Vec<DeError> {
+fn typed_errors<T: DeserializeOwned>(document: &Document, whole: &Node) -> Vec<DeError> {
     let mut swaps = Swaps::new();
     // What the spec itself lacks is put in for the next round, so that the rest is still read.
-    let mut root = document.root.clone();
+    let mut root = whole.clone();
     let mut errors: Vec<DeError> = Vec::new();
     for _ in 0..MOST {
-        let Err(error) = Reading::new(&root, document.end(), &swaps).read::<Spec>() else { break };
+        let Err(error) = Reading::new(&root, document.end(), &swaps).read::<T>() else { break };
         let Some(at) = error.at else {
             errors.push(error);
             break;
         };
         let consequence = match &error.what {
-            What::MissingKey { key } => find(&document.root, at).is_some_and(|node| node.get(key).is_some()),
+            What::MissingKey { key } => find(whole, at).is_some_and(|node| node.get(key).is_some()),
             What::Dangling { name, sections, .. } => sections
                 .split('|')
-                .filter_map(|path| path.split('.').try_fold(&document.root, |node, step| node.get(step)))
+                .filter_map(|path| path.split('.').try_fold(whole, |node, step| node.get(step)))
                 .any(|section| section.get(name).is_some()),
             // Its only points were refused before.
             What::Refused(reason) if reason == NO_POINTS => {
-                find(&document.root, at).is_some_and(|node| !node.entries().is_empty())
+                find(whole, at).is_some_and(|node| !node.entries().is_empty())
             }
             _ => false,
         };
@@ -181,8 +207,8 @@ fn typed_errors(document: &Document) -> Vec<DeError> {
         {
             continue;
         }
-        let target = value_of_key(&document.root, at).unwrap_or(at);
-        if target == document.root.id || swaps.insert(target, Swap::Removed).is_some() {
+        let target = value_of_key(whole, at).unwrap_or(at);
+        if target == whole.id || swaps.insert(target, Swap::Removed).is_some() {
             break;
         }
     }
@@ -275,11 +301,11 @@ fn of_misread(document: &Document, node: &Node, misread: Misread) -> Complaint {
     Complaint { file: document.place(node.id).file, span, says: misread.says, help: misread.help, also: None }
 }
 
-fn of_error(document: &Document, error: &DeError) -> Complaint {
-    let at = error.at.unwrap_or(document.root.id);
+fn of_error(document: &Document, root: &Node, error: &DeError) -> Complaint {
+    let at = error.at.unwrap_or(root.id);
     let place = document.place(at);
     let say = |says: String, help: String| Complaint { file: place.file, span: place.label, says, help, also: None };
-    let node = find(&document.root, at);
+    let node = find(root, at);
     match &error.what {
         What::UnknownKey { key, .. } if key == "like" => say(
             "`like` cannot be used here".into(),
@@ -341,6 +367,11 @@ fn of_error(document: &Document, error: &DeError) -> Complaint {
                     Complaint { file, span, says, help, also: None }
                 }
                 NO_POINTS => say("this table has no points".into(), "write at least one, such as `20 °C: 1`".into()),
+                other if other.starts_with(RESERVE) => {
+                    let told = other.strip_prefix(RESERVE).and_then(|told| told.split_once('\n'));
+                    let (says, help) = told.unwrap_or_default();
+                    say(says.into(), help.into())
+                }
                 other => say(other.to_owned(), "see `dryfit schema`".into()),
             }
         }
@@ -390,21 +421,26 @@ fn wrong_type_help(wanted: &str, got: &str, text: &str) -> String {
     }
 }
 
+type Schema = LazyLock<(Value, Option<jsonschema::Validator>)>;
+
+// Compiling takes longer than all else; only documents that are wrong need it, and then once for all of them.
+static MACHINE: Schema = LazyLock::new(|| compiled(machine_schema()));
+static WORKSHOP: Schema = LazyLock::new(|| compiled(workshop_schema()));
+
+fn compiled(schema: Value) -> (Value, Option<jsonschema::Validator>) {
+    let validator = jsonschema::validator_for(&schema).ok();
+    (schema, validator)
+}
+
 /// What the JSON Schema says beyond the typed reading, which stops inside whatever it had to leave out.
-fn schema_errors(document: &Document) -> Vec<Complaint> {
-    // Compiling takes longer than all else; only documents that are wrong need it, and then once for all of them.
-    static COMPILED: LazyLock<(Value, Option<jsonschema::Validator>)> = LazyLock::new(|| {
-        let schema = machine_schema();
-        let validator = jsonschema::validator_for(&schema).ok();
-        (schema, validator)
-    });
-    let json = to_json(&document.root);
-    let (schema, Some(validator)) = &*COMPILED else { return Vec::new() };
+fn schema_errors(document: &Document, root: &Node, schema: &Schema) -> Vec<Complaint> {
+    let json = to_json(root);
+    let (schema, Some(validator)) = &**schema else { return Vec::new() };
     validator
         .iter_errors(&json)
         .take(MOST)
         .filter_map(|error| {
-            let node = at_pointer(&document.root, error.instance_path().as_str())?;
+            let node = at_pointer(root, error.instance_path().as_str())?;
             let place = document.place(node.id);
             let say = |span, says: String, help: String| Complaint { file: place.file, span, says, help, also: None };
             Some(match error.kind() {

@@ -107,7 +107,7 @@ impl<'de, M: Measure> Visitor<'de> for Parts<M> {
     }
 }
 
-fn parts<'de, A: SeqAccess<'de>>(seq: &mut A) -> Result<(NodeId, Option<f64>, Option<&'de str>), A::Error> {
+pub(crate) fn parts<'de, A: SeqAccess<'de>>(seq: &mut A) -> Result<(NodeId, Option<f64>, Option<&'de str>), A::Error> {
     let lost = || A::Error::custom("a private sequence was cut short");
     let id = NodeId(seq.next_element()?.ok_or_else(lost)?);
     let number = seq.next_element()?.ok_or_else(lost)?;

@@ -10,8 +10,10 @@ mod machine;
 mod named;
 mod nodes;
 mod reader;
+mod reserve;
 mod schema;
 mod setting;
+mod workshop;
 #[macro_use]
 mod words;
 pub mod sections;
@@ -25,8 +27,12 @@ pub use machine::{Machine, Shelved, ThingRef};
 pub use named::{Key, Map, Maybe, Named, Ref, Target};
 pub use nodes::Nodes;
 pub use reader::{Assumption, Found, NotJudged, Reader, Reads, Scale, WhatIf};
-pub use schema::{machine_schema, schema_of};
+pub use reserve::Reserve;
+pub use schema::{machine_schema, schema_of, workshop_schema};
 pub use sections::*;
 pub use setting::{Setting, least_plausible, only_milder, reach, setting, stands_in, words_to_try};
+pub use workshop::{Rulebook, misfits};
 
-pub use document::{Absent, DeError, Document, Edit, Entry, FileId, Kind as NodeKind, Node, NodeId, Span, Swap, Swaps};
+pub use document::{
+    Absent, DeError, Document, Edit, Entry, FileId, Kind as NodeKind, Node, NodeId, Span, Swap, Swaps, nearest,
+};

@@ -2,8 +2,10 @@
 
 use crate::named::{Named, Ref};
 use crate::sections::{
-    Bearing, Case, Cell, ConnectorClass, Coolant, Corner, Hose, Insulation, Material, Oil, Part, Shaft, Spec, Zone,
+    Bearing, Case, Cell, ConnectorClass, Coolant, Corner, Hose, Insulation, Material, Oil, Part, Profile, Shaft, Spec,
+    Workshop, Zone,
 };
+use crate::workshop;
 use document::{Absent, DeError, Document, NodeId, Reading, Swaps};
 use std::ops::Deref;
 
@@ -11,6 +13,7 @@ use std::ops::Deref;
 #[derive(Debug)]
 pub struct Machine {
     spec: Spec,
+    workshop: Workshop,
     absent: Vec<Absent>,
     first_absent: NodeId,
 }
@@ -29,8 +32,18 @@ impl Machine {
     /// The first thing that the types refuse; [`crate::complaints`] gives all of them in words.
     pub fn read(document: &Document, swaps: &Swaps) -> Result<Self, DeError> {
         let reading = Reading::new(&document.root, document.end(), swaps);
-        let spec = reading.read()?;
-        Ok(Self { spec, absent: reading.absent(), first_absent: document.end() })
+        let mut spec: Spec = reading.read()?;
+        let workshop = workshop::read(document)?;
+        if workshop.profile == Some(Profile::Carrier) {
+            spec.machine.people_near.get_or_insert(true);
+        }
+        Ok(Self { spec, workshop, absent: reading.absent(), first_absent: document.end() })
+    }
+
+    /// What is required of all machines of the repository; nothing where no file says it.
+    #[must_use]
+    pub fn workshop(&self) -> &Workshop {
+        &self.workshop
     }
 
     /// What an absent field's id stands for.

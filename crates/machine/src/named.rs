@@ -76,6 +76,12 @@ impl<T> Deref for Named<T> {
 #[derive(Debug, Clone)]
 pub struct Map<T>(Vec<Named<T>>);
 
+impl<T> Default for Map<T> {
+    fn default() -> Self {
+        Self(Vec::new())
+    }
+}
+
 impl<T> Map<T> {
     pub fn iter(&self) -> std::slice::Iter<'_, Named<T>> {
         self.0.iter()

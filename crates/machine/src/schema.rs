@@ -2,7 +2,7 @@
 //! a `kind` picks its variant by if/then, absent fields are allowed where the types allow them, `like` may stand anywhere.
 
 use crate::how_to_measure;
-use crate::sections::Spec;
+use crate::sections::{Spec, Workshop};
 use schemars::JsonSchema;
 use schemars::generate::SchemaSettings;
 use serde_json::{Map, Value, json};
@@ -14,6 +14,16 @@ pub fn machine_schema() -> Value {
     // A library is the same language without a machine of its own.
     if let Some(root) = schema.as_object_mut() {
         root.insert("$id".into(), json!("urn:dryfit:schema:machine:1"));
+    }
+    schema
+}
+
+/// The schema of `workshop.yaml`.
+#[must_use]
+pub fn workshop_schema() -> Value {
+    let mut schema = schema_of::<Workshop>("dryfit workshop");
+    if let Some(root) = schema.as_object_mut() {
+        root.insert("$id".into(), json!("urn:dryfit:schema:workshop:1"));
     }
     schema
 }

@@ -212,7 +212,11 @@ fn capital(text: &str) -> String {
 
 /// A verdict as a mark that is told by its word, not by its colour alone.
 fn mark(finding: &Finding) -> Markup {
-    let word = if finding.stands() { finding.verdict.word() } else { "accepted" };
+    let word = match finding.stands() {
+        true => finding.verdict.word(),
+        false if finding.advice => "advice",
+        false => "accepted",
+    };
     let kind = match finding.verdict {
         Verdict::Broken | Verdict::Fails => "fails",
         Verdict::Thin => "thin",

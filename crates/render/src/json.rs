@@ -5,6 +5,7 @@ use crate::clean::clean;
 use crate::place::start;
 use crate::source::Sources;
 use crate::words;
+use crate::workshop;
 use engine::Finding;
 use machine::{Document, Machine, NodeId};
 use rule::Held;
@@ -28,6 +29,19 @@ pub struct Report {
     /// The few of them that let the most checks be judged; none where no few would do.
     pub worth_finding_out_first: Option<Few>,
     pub unused_concessions: Vec<String>,
+    /// What `workshop.yaml` says for all machines; none where there is no such file, or it only marks the root.
+    pub workshop: Option<Workshop>,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct Workshop {
+    pub file: String,
+    pub profile: Option<String>,
+    /// What the profile changes.
+    pub means: Option<String>,
+    pub refuse: Option<String>,
+    /// Required reserves that no margin of this machine answers to.
+    pub unused_reserves: Vec<Said>,
 }
 
 /// A sentence with its place.
@@ -71,6 +85,8 @@ pub struct Found {
     pub weakest_basis: Option<String>,
     pub not_judged: Vec<String>,
     pub conceded: Option<String>,
+    /// It is told and refuses nothing.
+    pub advice: bool,
     pub at: Spot,
 }
 
@@ -87,6 +103,21 @@ pub struct Numbers {
     /// What demand and capacity are.
     pub measure: String,
     pub why_required: String,
+    /// Where `workshop.yaml` requires it in place of the rule.
+    pub required_by: Option<Demand>,
+}
+
+/// A required reserve of `workshop.yaml`.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct Demand {
+    /// The name under which it stands there.
+    pub reserve: String,
+    pub reason: String,
+    /// What the rule itself wants, and why.
+    pub rule_wants: f64,
+    pub why: String,
+    /// The verdict without the workshop's requirement.
+    pub otherwise: String,
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
@@ -153,7 +184,14 @@ pub(crate) fn numbers(finding: &Finding) -> Option<Numbers> {
         required: governing.margin.required.value,
         headroom: finite(governing.headroom),
         measure: demand.kind.key.into(),
-        why_required: governing.margin.required.why.into(),
+        why_required: words::why_required(governing),
+        required_by: governing.demanded.as_ref().map(|demanded| Demand {
+            reserve: clean(&demanded.key.name),
+            reason: clean(&demanded.reason),
+            rule_wants: demanded.rule.value,
+            why: demanded.rule.why.into(),
+            otherwise: demanded.without.word().into(),
+        }),
     })
 }
 
@@ -214,6 +252,7 @@ pub fn report(reviewed: &Reviewed) -> Report {
         worth_finding_out: Vec::new(),
         worth_finding_out_first: None,
         unused_concessions: Vec::new(),
+        workshop: None,
     };
     let Some((machine, review)) = &reviewed.outcome else { return report };
     report.machine = Some(clean(&machine.machine.name));
@@ -252,6 +291,7 @@ pub fn report(reviewed: &Reviewed) -> Report {
                 .map(|(case, gap)| format!("{}: {}", words::case(case), words::gap_says(document, machine, gap)))
                 .collect(),
             conceded: conceded(finding),
+            advice: finding.advice,
             at: at(finding.subject.node),
         });
     }
@@ -278,6 +318,7 @@ pub fn report(reviewed: &Reviewed) -> Report {
         inputs: together.absent.iter().map(|absent| name(*absent)).collect(),
         checks: together.checks,
     });
+    report.workshop = workshop::page(document, machine, review, &|node| at(node));
     report.unused_concessions = review.unused_concessions.iter().map(|key| clean(&key.name)).collect();
     report
 }

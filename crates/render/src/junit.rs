@@ -6,7 +6,7 @@ use crate::place::{cause, start};
 use crate::source::Sources;
 use crate::{Layout, Reviewed, clean, words};
 use engine::Finding;
-use machine::{Complaint, Document, Machine};
+use machine::{Complaint, Document, Machine, RefusalLevel};
 use quick_xml::Writer;
 use quick_xml::events::{BytesDecl, BytesEnd, BytesStart, BytesText, Event};
 use rule::Verdict;
@@ -14,8 +14,8 @@ use rule::Verdict;
 /// Each check of each spec, sound ones too.
 #[derive(Debug)]
 pub struct Junit {
-    /// A thin margin is a failure too, because the run refuses it.
-    pub thin_fails: bool,
+    /// As asked on the command line. A thin margin is a failure too where it refuses the machine.
+    pub refuse: Option<RefusalLevel>,
 }
 
 impl Layout for Junit {
@@ -104,7 +104,13 @@ impl Junit {
         let remarked = review.remarks.iter().map(|(card, remark)| {
             let name = format!("{}: {}", short(&remark.subject.name), remark.check);
             let message = clean(&format!("{}: {}", remark.subject.name, remark.words.happens));
-            Case { rule: card.name, name, came: Came::Noted, message, tells: clears(&remark.words.clears) }
+            Case {
+                rule: card.name,
+                name,
+                came: Came::Noted,
+                message,
+                tells: clears("what would clear it", &remark.words.clears),
+            }
         });
         found.chain(remarked).collect()
     }
@@ -115,7 +121,7 @@ impl Junit {
             Verdict::NotJudged => Came::Skipped,
             Verdict::Sound => Came::Passed,
             _ if !finding.stands() => Came::Skipped,
-            Verdict::Thin if !self.thin_fails => Came::Noted,
+            Verdict::Thin if machine.workshop().refusal(self.refuse) != RefusalLevel::Thin => Came::Noted,
             Verdict::Fails | Verdict::Thin => Came::Failed(finding.verdict.word()),
         };
         let mut message = words::headline(document, machine, finding);
@@ -127,18 +133,18 @@ impl Junit {
             let (file, offset) = start(document, cause(document, machine, &finding.words, finding.subject.node));
             tells.insert(0, sources.at(file, offset));
         }
-        if let Some(conceded) = finding.concession.as_ref().filter(|conceded| conceded.holds) {
-            message = format!("accepted: {}: {message}", clean(&conceded.reason));
+        if let Some(reason) = words::accepted(finding) {
+            message = format!("accepted: {reason}: {message}");
         }
-        tells.push(clears(&finding.words.clears));
+        tells.push(clears(&words::would_clear(finding), &finding.words.clears));
         tells.retain(|sentence| !sentence.is_empty());
         let name = format!("{}: {}", short(&finding.subject.name), finding.check);
         Case { rule: finding.card.name, name, came, message, tells: tells.join("\n") }
     }
 }
 
-fn clears(changes: &[String]) -> String {
-    if changes.is_empty() { String::new() } else { clean(&format!("what would clear it: {}", changes.join("; "))) }
+fn clears(head: &str, changes: &[String]) -> String {
+    if changes.is_empty() { String::new() } else { clean(&format!("{head}: {}", changes.join("; "))) }
 }
 
 /// Text of XML; writing it into memory cannot fail.

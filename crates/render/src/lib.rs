@@ -19,6 +19,7 @@ mod tally;
 mod terminal;
 pub mod uncertainty;
 mod words;
+mod workshop;
 
 pub use clean::clean;
 pub use html::Html;

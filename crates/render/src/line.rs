@@ -29,7 +29,11 @@ pub fn lines(reviewed: &Reviewed) -> String {
         if !numbers.is_empty() {
             message = format!("{message}; {}", numbers.join("; "));
         }
-        let verdict = if finding.stands() { finding.verdict.word() } else { "conceded" };
+        let verdict = match finding {
+            one if one.stands() => one.verdict.word(),
+            one if one.concession.as_ref().is_some_and(|conceded| conceded.holds) => "conceded",
+            _ => "advice",
+        };
         line(file, offset, verdict, &message, &format!(" ({})", finding.card.name));
     }
     for (card, remark) in &review.remarks {

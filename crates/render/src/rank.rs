@@ -196,10 +196,10 @@ fn numbers(ranked: &Ranked<'_>) -> String {
         Some(governing) => {
             let margin = &governing.margin;
             let amount = words::amount(governing.reserve, &margin.held);
-            let wanted = words::amount(margin.required.value, &margin.held);
+            let (wanted, why) = (words::amount(margin.required.value, &margin.held), words::why_required(governing));
             parts.push(match margin.held {
-                Held::Ratio { .. } => format!("reserve {amount}, required {wanted} ({})", margin.required.why),
-                Held::Gap { .. } => format!("{amount} left, required {wanted} ({})", margin.required.why),
+                Held::Ratio { .. } => format!("reserve {amount}, required {wanted} ({why})"),
+                Held::Gap { .. } => format!("{amount} left, required {wanted} ({why})"),
             });
             parts.push(words::case(&governing.case));
         }
@@ -207,7 +207,7 @@ fn numbers(ranked: &Ranked<'_>) -> String {
         None => parts.extend(finding.broken.as_deref().map(clean)),
     }
     parts.extend(ranked.weakest.map(|basis| format!("weakest figure {}", basis.word().replace('_', " "))));
-    parts.extend(json::conceded(finding).map(|reason| format!("accepted: {reason}")));
+    parts.extend(words::accepted(finding).map(|reason| format!("accepted: {reason}")));
     let told = parts.join(" · ");
     if told.is_empty() { finding.card.name.into() } else { format!("{}: {told}", finding.card.name) }
 }

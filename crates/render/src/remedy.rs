@@ -450,10 +450,8 @@ fn leftovers(document: &Document, finding: &Finding, target: &Target) -> Vec<Str
 fn heard_says(only: &str, heard: Heard) -> Option<String> {
     let only = clean(only);
     match heard {
-        Heard::Tried => None,
-        Heard::Nowhere => {
-            Some(format!("`{only}` stands neither in the spec nor in its libraries as a value to change."))
-        }
+        // Nothing is laid out then.
+        Heard::Tried | Heard::Nowhere => None,
         Heard::NotRead => Some(format!("This check reads nothing from `{only}`: changing it changes nothing here.")),
         Heard::Bound => Some(format!(
             "`{only}` follows from other sizes of the drawing: pitch times links is the way round the wheels."
@@ -462,6 +460,24 @@ fn heard_says(only: &str, heard: Heard) -> Option<String> {
             "`{only}` tells what a thing is like; it changes only with another thing, or by measuring it better."
         )),
     }
+}
+
+/// The only input that may change is nowhere to be found.
+#[must_use]
+pub fn no_input(document: &Document, wanted: &str) -> String {
+    let mut paths = Vec::new();
+    document.root.walk(&mut |node| {
+        let own = document.file(document.place(node.id).file).is_some_and(|file| !file.built_in);
+        if own && node.text().is_some() {
+            paths.push(document.path(node.id));
+        }
+    });
+    let near = nearest(wanted, paths.iter().map(String::as_str));
+    let hint = near.map_or_else(
+        || "`dryfit rank --sensitivity` names the inputs that move a margin".to_owned(),
+        |near| format!("did you mean `{}`?", clean(near)),
+    );
+    format!("`{}` stands neither in the spec nor in its libraries as a value to change; {hint}", clean(wanted))
 }
 
 /// Why there is nothing to look for.

@@ -8,7 +8,7 @@ use crate::clean::clean;
 use crate::place::cause;
 use crate::source::Sources;
 use crate::{Layout, Reviewed, json, words};
-use engine::{Conceded, Finding};
+use engine::Finding;
 use locate::Locator;
 use machine::{Complaint, Machine, NodeId};
 use rule::{Card, Remark, Verdict};
@@ -109,14 +109,14 @@ impl Of<'_> {
         let document = self.locator.document;
         let mut text = vec![words::headline(document, self.machine, finding)];
         text.extend(words::numbers(document, finding));
-        text.extend(would_clear(&finding.words.clears));
+        text.extend(would_clear(&words::would_clear(finding), &finding.words.clears));
         let mut result = self.result(finding.card.name, index, &text, &finding.words, finding.subject.node);
         let level = if finding.verdict == Verdict::Fails { "error" } else { "warning" };
         let thing = document.path(self.machine.written(finding.subject.node));
         let identity = [finding.card.name, finding.check, &thing, &finding.subject.name];
         set(&mut result, "level", level.into());
         set(&mut result, "partialFingerprints", fingerprints(&identity));
-        set(&mut result, "suppressions", self.suppressions(finding.concession.as_ref()));
+        set(&mut result, "suppressions", self.suppressions(finding));
         let properties = json!({
             "subject": clean(&finding.subject.name),
             "check": finding.check,
@@ -133,7 +133,7 @@ impl Of<'_> {
     fn remarked(&self, card: &Card, remark: &Remark, index: Option<usize>) -> Value {
         let mut text = vec![clean(&format!("{}: {}", remark.subject.name, remark.words.happens))];
         text.extend(remark.words.numbers.iter().map(|sentence| clean(sentence)));
-        text.extend(would_clear(&remark.words.clears));
+        text.extend(would_clear("what would clear it", &remark.words.clears));
         let mut result = self.result(card.name, index, &text, &remark.words, remark.subject.node);
         let thing = self.locator.document.path(self.machine.written(remark.subject.node));
         set(&mut result, "level", "note".into());
@@ -173,8 +173,15 @@ impl Of<'_> {
     }
 
     /// A concession stands in the source; one that is over is a suppression that was rejected (3.35.3).
-    fn suppressions(&self, conceded: Option<&Conceded>) -> Value {
-        let Some(conceded) = conceded else { return json!([]) };
+    /// What a profile makes advice is accepted by the workshop's file, outside the spec.
+    fn suppressions(&self, finding: &Finding) -> Value {
+        let Some(conceded) = &finding.concession else {
+            let advice = words::accepted(finding);
+            return advice.map_or_else(
+                || json!([]),
+                |advice| json!([{"kind": "external", "status": "accepted", "justification": advice}]),
+            );
+        };
         json!([{
             "kind": "inSource",
             "status": if conceded.holds { "accepted" } else { "rejected" },
@@ -204,8 +211,9 @@ fn complained(complaint: &Complaint, before: usize, locator: &Locator<'_>) -> Va
     })
 }
 
-fn would_clear(clears: &[String]) -> Option<String> {
-    if clears.is_empty() { None } else { Some(format!("What would clear it: {}", clean(&clears.join("; ")))) }
+fn would_clear(head: &str, clears: &[String]) -> Option<String> {
+    let head = head.replacen("what", "What", 1);
+    if clears.is_empty() { None } else { Some(format!("{head}: {}", clean(&clears.join("; ")))) }
 }
 
 /// Text without a placeholder (3.11.5) or a link (3.11.6) in it. It must not be empty (3.11.8).

@@ -5,6 +5,7 @@ use crate::clean::{clean, short};
 use crate::source::{Sources, Text};
 use crate::tally::counts;
 use crate::words;
+use crate::workshop;
 use engine::{Finding, Review, Unlock, Unlocks};
 use machine::{Basis, Complaint, Document, Machine, NodeId};
 use miette::{Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, Severity, SourceCode};
@@ -217,7 +218,7 @@ fn complained<'a>(complaint: &Complaint, sources: &'a Sources) -> Shown<'a> {
 fn found<'a>(document: &Document, machine: &Machine, finding: &Finding, sources: &'a Sources) -> Shown<'a> {
     let mut help = Vec::new();
     if !finding.words.clears.is_empty() {
-        help.push("what would clear it:".to_owned());
+        help.push(format!("{}:", words::would_clear(finding)));
         help.extend(finding.words.clears.iter().map(|change| format!("- {}", clean(change))));
     }
     let carriers = words::carriers(document, &finding.carriers);
@@ -234,6 +235,8 @@ fn found<'a>(document: &Document, machine: &Machine, finding: &Finding, sources:
     if let Some(conceded) = &finding.concession {
         let state = if conceded.holds { "accepted" } else { "the concession is over" };
         help.push(format!("{state}: {}", clean(&conceded.reason)));
+    } else if let Some(advice) = words::accepted(finding) {
+        help.push(advice);
     }
     help.push(format!("worked out as {}; sources: `dryfit rule {}`", finding.card.formula, finding.card.name));
     let severity =
@@ -313,6 +316,9 @@ pub fn summary(document: &Document, machine: &Machine, review: &Review) -> Strin
     out.push_str(&worth_finding_out(document, machine, &review.unlocks));
     for key in &review.unused_concessions {
         let _ = writeln!(out, "the concession `{}` answers to no finding: delete it", short(&key.name));
+    }
+    for line in workshop::lines(document, machine, review, &Sources::of(document)) {
+        let _ = writeln!(out, "{line}");
     }
     out
 }

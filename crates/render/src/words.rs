@@ -2,7 +2,7 @@
 
 use crate::clean::{clean, short};
 use crate::fold::cut;
-use engine::{Carrier, CaseLabel, Finding, Review, Step};
+use engine::{Carrier, CaseLabel, Finding, Governing, Review, Step};
 use machine::{Assumption, Complaint, Document, Machine, NodeId, NotJudged, how_to_measure};
 use quantity::{Kind, Measure, Unit, m, show};
 use rule::{Consequence, Figure, Held, Verdict};
@@ -80,7 +80,7 @@ pub(crate) fn numbers(document: &Document, finding: &Finding) -> Vec<String> {
         let (Held::Ratio { demand, capacity } | Held::Gap { demand, capacity, .. }) = governing.margin.held;
         let (asked, stands) = pair(document, finding, demand, capacity);
         let check = finding.check;
-        let why = required.why;
+        let why = why_required(governing);
         out.push(match governing.margin.held {
             Held::Ratio { .. } if demand.si == 0.0 => format!("{check}: no load"),
             Held::Ratio { .. } => {
@@ -97,6 +97,33 @@ pub(crate) fn numbers(document: &Document, finding: &Finding) -> Vec<String> {
     }
     out.extend(finding.words.numbers.iter().map(|sentence| clean(sentence)));
     out
+}
+
+/// Why so much is required: the rule's reason, or the workshop's.
+pub(crate) fn why_required(governing: &Governing) -> String {
+    match &governing.demanded {
+        Some(demanded) => format!("workshop.yaml: {}", cut(&clean(&demanded.reason), 200)),
+        None => governing.margin.required.why.to_owned(),
+    }
+}
+
+/// Heads the changes that a rule proposes: it counts with its own requirement.
+pub(crate) fn would_clear(finding: &Finding) -> String {
+    let demanded = finding.governing.as_ref().and_then(|governing| Some((governing, governing.demanded.as_ref()?)));
+    demanded.map_or_else(
+        || "what would clear it".to_owned(),
+        |(governing, demanded)| {
+            let own = amount(demanded.rule.value, &governing.margin.held);
+            format!("what would clear it by the rule's own {own} (`dryfit remedy` counts with workshop.yaml's)")
+        },
+    )
+}
+
+/// Why a finding refuses nothing; none for one that does.
+pub(crate) fn accepted(finding: &Finding) -> Option<String> {
+    let conceded = finding.concession.as_ref().filter(|conceded| conceded.holds);
+    let advice = || finding.advice.then(|| "advice by workshop.yaml's profile `sport`".to_owned());
+    conceded.map(|conceded| clean(&conceded.reason)).or_else(advice)
 }
 
 /// Differences of temperature are told in K, whatever their size.

@@ -48,6 +48,18 @@ impl Held {
         }
     }
 
+    /// What it comes to where so much is required.
+    #[must_use]
+    pub fn verdict(&self, required: f64) -> Verdict {
+        if self.fails() {
+            Verdict::Fails
+        } else if self.headroom(required) < 0.0 {
+            Verdict::Thin
+        } else {
+            Verdict::Sound
+        }
+    }
+
     /// Demand exceeds capacity.
     #[must_use]
     pub fn fails(&self) -> bool {
@@ -118,6 +130,8 @@ impl Words {
 pub struct Margin {
     pub held: Held,
     pub required: Required,
+    /// What the rule itself wants, where something else was put in place of it.
+    pub replaced: Option<Required>,
     pub consequence: Consequence,
     pub words: Words,
 }
@@ -127,7 +141,7 @@ impl Margin {
     #[must_use]
     pub fn ratio<M: Measure>(demand: M::Q, capacity: M::Q, required: Required, consequence: Consequence) -> Self {
         let held = Held::Ratio { demand: Figure::of::<M>(demand), capacity: Figure::of::<M>(capacity) };
-        Self { held, required, consequence, words: Words::default() }
+        Self { held, required, replaced: None, consequence, words: Words::default() }
     }
 
     /// reserve = capacity − demand, both of measure `M`, the difference of measure `D`.
@@ -141,7 +155,7 @@ impl Margin {
     ) -> Self {
         let (demand, capacity) = (Figure::of::<M>(demand), Figure::of::<M>(capacity));
         let held = Held::Gap { demand, capacity, kind: D::KIND, yardstick: yardstick.si() };
-        Self { held, required, consequence, words: Words::default() }
+        Self { held, required, replaced: None, consequence, words: Words::default() }
     }
 
     /// Adds the words if they are wanted in this run.

@@ -13,7 +13,7 @@ pub(crate) fn stroke(strut: &Strut<'_>, at: &At, budget: &Budget, stroke: Length
         w.happens = closing(budget, stroke, "before the damper reaches its end", "when the damper is at its end");
         spent(strut, at, budget, w);
         blame(strut, w);
-        remedies(budget, stroke, lacks, w);
+        ways_out(budget, stroke, lacks, w);
         if lacks < stroke {
             w.clears.push(format!("end the damper's stroke {} sooner, by a spacer or a bump stop", mm(lacks)));
         }
@@ -27,7 +27,7 @@ pub(crate) fn landing(strut: &Strut<'_>, at: &At, budget: &Budget, landed: &Land
         spent(strut, at, budget, w);
         travelled(landed, w);
         blame(strut, w);
-        remedies(budget, landed.travel, lacks, w);
+        ways_out(budget, landed.travel, lacks, w);
         w.clears.push("a stiffer spring, which goes less deep, if its wire and coils leave it the length".into());
     })
 }
@@ -156,7 +156,7 @@ fn blame(strut: &Strut<'_>, w: &mut Words) {
     w.label(strut.corner.preload.collar.id(), "takes its share of the length");
 }
 
-fn remedies(budget: &Budget, travel: Length, lacks: Length, w: &mut Words) {
+fn ways_out(budget: &Budget, travel: Length, lacks: Length, w: &mut Words) {
     let longer = mm(budget.free + lacks);
     w.clears.push(format!("a spring {longer} long with the same wire and coils, for {} of travel", mm(travel)));
     if Length::ZERO < lacks && lacks <= budget.collar {

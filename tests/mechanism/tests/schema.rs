@@ -5,7 +5,7 @@
 mod specs;
 
 use document::to_json;
-use machine::{how_to_measure, machine_schema};
+use machine::{how_to_measure, machine_schema, workshop_schema};
 use serde_json::Value;
 use std::fs;
 
@@ -27,6 +27,11 @@ fn compare(name: &str, schema: &Value) {
 #[test]
 fn the_machine_schema_is_that_of_the_types() {
     compare("machine.schema.json", &machine_schema());
+}
+
+#[test]
+fn the_workshop_schema_is_that_of_the_types() {
+    compare("workshop.schema.json", &workshop_schema());
 }
 
 #[test]

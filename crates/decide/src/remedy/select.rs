@@ -45,7 +45,10 @@ pub fn select(review: &Review, on: Option<&str>, rule: Option<&str>) -> Result<V
     let named = on.is_some() || rule.is_some();
     let wanted: Vec<&Finding> = unsound.iter().copied().filter(|finding| named || finding.stands()).collect();
     if wanted.is_empty() {
-        let by = unsound.iter().filter_map(|finding| Some(finding.concession.as_ref()?.key.name.clone()));
+        let by = unsound.iter().map(|finding| match &finding.concession {
+            Some(conceded) => conceded.key.name.clone(),
+            None => "workshop.yaml's profile".to_owned(),
+        });
         return Err(NoTarget::Conceded { by: distinct(by) });
     }
     let place = |wanted: &Finding| review.findings.iter().position(|finding| std::ptr::eq(finding, wanted));

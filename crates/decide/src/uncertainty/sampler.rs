@@ -7,7 +7,7 @@ use super::tally::{State, Worst};
 use engine::Selection;
 use machine::{Machine, WhatIf};
 use rayon::prelude::*;
-use rule::{Outcome, Rule};
+use rule::{Outcome, Rule, Verdict};
 
 /// Judges one sample.
 pub(super) struct Sampler<'a> {
@@ -71,12 +71,10 @@ fn judged(outcome: &Outcome) -> Option<Worst> {
         Outcome::Clear(_) => (State::Sound, f64::INFINITY, f64::NAN),
         Outcome::Held(margin) => {
             let headroom = margin.held.headroom(margin.required.value);
-            let state = if margin.held.fails() {
-                State::Fails
-            } else if headroom < 0.0 {
-                State::Thin
-            } else {
-                State::Sound
+            let state = match margin.held.verdict(margin.required.value) {
+                Verdict::Fails => State::Fails,
+                Verdict::Thin => State::Thin,
+                _ => State::Sound,
             };
             (state, headroom, margin.held.reserve())
         }

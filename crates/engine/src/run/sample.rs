@@ -1,7 +1,7 @@
 //! Some checks in some case points, over and over with many numbers replaced at once: no notes, no words, and only the
 //! solutions that those numbers reach are worked out again.
 
-use super::{Place, Run, mask};
+use super::{Place, Run, judged, mask};
 use machine::{Machine, NodeId, WhatIf};
 use rule::{Checks, Outcome, Rule};
 use solve::{CasePoint, Cells};
@@ -60,10 +60,8 @@ impl Selection {
             let cells = point.cells.without(|_| false);
             for (rule, flags, rows) in &point.rules {
                 let Some(judge) = rules.get(*rule) else { continue };
-                let mut checks =
-                    Checks::new(machine, point.point, what_if, &cells, rule::Run::Only(flags), false).quiet();
-                judge.judge(machine, &mut checks);
-                for (position, checked) in checks.done() {
+                let checks = Checks::new(machine, point.point, what_if, &cells, rule::Run::Only(flags), false).quiet();
+                for (position, checked) in judged(machine, *judge, checks) {
                     let Ok(at) = rows.binary_search_by_key(&position, |row| row.0) else { continue };
                     let Some((_, row)) = rows.get(at) else { continue };
                     each(Place { rule: *rule, point: point.index, row: *row }, checked.outcome);

@@ -16,6 +16,7 @@ mod service;
 mod stock;
 mod structure;
 mod suspension;
+mod workshop;
 
 pub use assumed::*;
 pub use cases::*;
@@ -32,6 +33,7 @@ pub use service::*;
 pub use stock::*;
 pub use structure::*;
 pub use suspension::*;
+pub use workshop::*;
 
 use crate::named::Map;
 use quantity::m;

@@ -18,7 +18,7 @@ pub(super) fn list(page: &Page<'_>, told: &[&Finding]) -> Markup {
             article.finding {
                 h3 { span.mark.open { "remark" } " " (short(&remark.subject.name)) ": " (clean(&remark.words.happens)) }
                 @for sentence in &remark.words.numbers { p { (clean(sentence)) } }
-                (clears(&remark.words.clears))
+                (clears("what would clear it", &remark.words.clears))
                 p.rule { "Rule: " a href={ "#" (page.anchor(card.name)) } { (card.name) } "." }
             }
         }
@@ -34,7 +34,7 @@ fn article(page: &Page<'_>, finding: &Finding) -> Markup {
             h3 { (mark(finding)) " " (words::headline(document, machine, finding)) }
             @for sentence in words::numbers(document, finding) { p { (sentence) } }
             (excerpts(page, finding))
-            (clears(&finding.words.clears))
+            (clears(&words::would_clear(finding), &finding.words.clears))
             @if !carriers.is_empty() {
                 p.small { "Rests on " (finding.reads.nodes.len()) " figures; carried by " (first_few(&carriers, 4)) "." }
             }
@@ -43,16 +43,18 @@ fn article(page: &Page<'_>, finding: &Finding) -> Markup {
             }
             @if let Some(conceded) = &finding.concession {
                 p { @if conceded.holds { "Accepted: " } @else { "The concession is over: " } (clean(&conceded.reason)) }
+            } @else if let Some(advice) = words::accepted(finding) {
+                p { (super::capital(&advice)) }
             }
             p.rule { "Rule: " a href={ "#" (page.anchor(finding.card.name)) } { (finding.card.name) } "." }
         }
     }
 }
 
-fn clears(clears: &[String]) -> Markup {
+fn clears(head: &str, clears: &[String]) -> Markup {
     html! {
         @if !clears.is_empty() {
-            p.clears { "What would clear it:" }
+            p.clears { (super::capital(head)) ":" }
             ul { @for change in clears { li { (clean(change)) } } }
         }
     }

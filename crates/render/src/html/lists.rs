@@ -2,7 +2,8 @@
 
 use super::{Page, capital};
 use crate::clean::{clean, short};
-use crate::words;
+use crate::source::Sources;
+use crate::{words, workshop};
 use engine::{Finding, basis_of, source_of};
 use machine::{Basis, NodeId};
 use maud::{Markup, html};
@@ -95,6 +96,9 @@ pub(super) fn concessions(page: &Page<'_>) -> Markup {
             }
             @for key in &page.review.unused_concessions {
                 li { code { (short(&key.name)) } " answers to no finding: delete it" }
+            }
+            @for line in workshop::lines(page.document, page.machine, page.review, &Sources::of(page.document)) {
+                li { (line) }
             }
         }
     }

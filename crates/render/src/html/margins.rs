@@ -47,6 +47,7 @@ fn row(finding: &Finding, governing: &Governing) -> Markup {
                     Held::Ratio { .. } => (words::ratio(margin.required.value)),
                     Held::Gap { .. } => (words::amount(margin.required.value, &margin.held)),
                 }
+                @if governing.demanded.is_some() { span.cost { (words::why_required(governing)) } }
             }
             td { (words::case(&governing.case)) }
             td { (mark(finding)) }

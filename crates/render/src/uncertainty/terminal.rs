@@ -3,7 +3,6 @@
 use super::{by_weight, untouched_findings};
 use crate::clean::{clean, short};
 use crate::fold::fold;
-use crate::json;
 use crate::terminal::{Look, counted, first_few};
 use crate::words;
 use decide::uncertainty::{About, Chance, Input, KELVIN_FOR_ALL, LeftOut, Measurement, Sampled, Uncertainty, Width};
@@ -93,7 +92,7 @@ impl Writing<'_> {
 
     fn margin(&self, finding: &Finding, margin: &Sampled) -> String {
         let what = format!("{} ({}), {} as written", name(finding), finding.card.name, finding.verdict.word());
-        let accepted = json::conceded(finding).map_or_else(String::new, |reason| format!("; accepted: {reason}"));
+        let accepted = words::accepted(finding).map_or_else(String::new, |reason| format!("; accepted: {reason}"));
         let mut out = self.fold(&format!("{what}{accepted}"), 2);
         let thin = if margin.fails.share == 1.0 { String::new() } else { format!(", thin in {}", chance(margin.thin)) };
         out.push_str(&self.fold(&format!("fails in {}{thin}", chance(margin.fails)), 6));

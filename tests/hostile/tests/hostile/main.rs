@@ -5,6 +5,7 @@
 
 mod inputs;
 mod libraries;
+mod workshop;
 
 use document::{Document, FileTrouble, Files, Limits};
 use machine::{Complaint, FileId, Machine, Span, Swaps, complaints};
@@ -17,11 +18,13 @@ pub struct Case {
     pub name: &'static str,
     pub bytes: Vec<u8>,
     pub libraries: Vec<(&'static str, Result<Vec<u8>, FileTrouble>)>,
+    /// The file at the root.
+    pub workshop: Option<Result<Vec<u8>, String>>,
     pub limits: Limits,
 }
 
 pub fn case(name: &'static str, bytes: impl Into<Vec<u8>>) -> Case {
-    Case { name, bytes: bytes.into(), libraries: Vec::new(), limits: Limits::default() }
+    Case { name, bytes: bytes.into(), libraries: Vec::new(), workshop: None, limits: Limits::default() }
 }
 
 impl Case {
@@ -34,6 +37,10 @@ impl Case {
     }
     pub fn trouble(mut self, name: &'static str, trouble: FileTrouble) -> Self {
         self.libraries.push((name, Err(trouble)));
+        self
+    }
+    pub fn workshop(mut self, text: impl Into<Vec<u8>>) -> Self {
+        self.workshop = Some(Ok(text.into()));
         self
     }
     pub fn limits(mut self, change: impl FnOnce(&mut Limits)) -> Self {
@@ -51,6 +58,9 @@ impl Files for Case {
         let (name, read) = found.ok_or(FileTrouble::Missing { nearest: None })?;
         read.clone().map(|bytes| ((*name).to_owned(), bytes))
     }
+    fn workshop(&self) -> Option<(String, Result<Vec<u8>, String>)> {
+        Some(("workshop.yaml".into(), self.workshop.clone()?))
+    }
 }
 
 /// Each case read once, with what is complained about.
@@ -64,7 +74,13 @@ static READ: LazyLock<Vec<(&str, Document, Vec<Complaint>)>> = LazyLock::new(|| 
 });
 
 fn all_cases() -> Vec<Case> {
-    inputs::text().into_iter().chain(inputs::shape()).chain(inputs::values()).chain(libraries::cases()).collect()
+    inputs::text()
+        .into_iter()
+        .chain(inputs::shape())
+        .chain(inputs::values())
+        .chain(libraries::cases())
+        .chain(workshop::cases())
+        .collect()
 }
 
 /// `line:column`, both from 1, and what is underlined there.
