@@ -66,6 +66,8 @@ pub struct Reservoir {
     pub wall: Option<String>,
     /// Its largest flat wall.
     pub walls: Maybe<Walls>,
+    /// What it is made of and how.
+    pub part: Maybe<Ref<Part>>,
     pub lid: Maybe<Lid>,
     /// How far the level falls when the pump starts in the cold.
     pub level_drop: Given<m::Distance>,

@@ -52,6 +52,9 @@ pub struct Build {
 pub struct Part {
     pub material: Maybe<Ref<Material>>,
     pub build: Maybe<Build>,
+    /// Of a print that holds liquid, on the wet side.
+    pub coating: Maybe<Coating>,
+    pub leak_test: Maybe<LeakTest>,
     pub mass: Given<m::Mass>,
     pub size: Maybe<Size>,
     pub thickness: Given<m::Length>,
@@ -79,6 +82,28 @@ pub struct Part {
 
 impl Target for Part {
     const SECTIONS: &'static str = "$ref:structure.parts";
+}
+
+words! {
+    pub enum Coating {
+        None = "none",
+        /// thin epoxy brushed on in two coats
+        BrushedResin = "brushed_resin",
+        /// polyurethane or acrylic varnish
+        Varnish = "varnish",
+        /// soaked with thin resin under vacuum
+        SoakedResin = "soaked_resin",
+    }
+}
+
+/// Closed, filled with water and put under pressure.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct LeakTest {
+    /// At the start.
+    pub pressure: Given<m::GaugePressure>,
+    pub duration: Given<m::Duration>,
+    /// By how much the pressure fell.
+    pub fell: Given<m::PressureLoss>,
 }
 
 /// Anything that can touch, carry or be hit: a part, a bearing or a shaft.
