@@ -18,6 +18,7 @@ pub static RULES: &[&dyn Rule] = &[
     &strainer_loss::StrainerLoss,
     &seal_movement::SealMovement,
     &hub_heat::HubHeat,
+    &coolant_compatibility::CoolantCompatibility,
     &printed_wall_tightness::PrintedWallTightness,
     &bearing_pv::BearingPv,
     &track_ring_speed::TrackRingSpeed,

@@ -155,4 +155,10 @@ pub struct Assumed {
     pub varnish: Given<m::PressureLoss>,
     /// What a print held that was soaked with resin under vacuum.
     pub soaked_resin: Given<m::PressureLoss>,
+    /// By how much a sample may become heavier in a liquid that it stands.
+    pub soak_gain: Given<m::Growth>,
+    /// Difference of the anodic indices of two metals from which bare coolant eats one of them.
+    pub metals_apart: Given<m::Voltage>,
+    /// How long an inhibitor lasts.
+    pub inhibitor_life: Given<m::Duration>,
 }
