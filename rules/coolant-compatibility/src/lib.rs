@@ -27,7 +27,7 @@ static CARD: Card = Card {
     source: "Each pair says in the catalogue where it comes from: mostly from memory of makers' charts, thread locker on amorphous \
              plastics and glycol without water on ABS and PC common practice, no source. Anodic indices and 0.15 V: from memory of \
              design guides. A week's soak, weighed: after ISO 1817 and ISO 175; published. Limits and reserves: common practice, no source.",
-    checked: "the order of the metals against a published series in sea water. Charts give unstressed samples: stress, mixed \
+    checked: "the order of the metals against a series of potentials in sea water (open data, no source for each value). Charts give unstressed samples: stress, mixed \
               plastics and additives are left out on the other side, and so are the insides of pump and strainer, barbs, \
               sealants from a tube, grease inside bearings, and metals alone in hard or salty water. That thin walls give way sooner is left out too.",
     required: "10 K, 3 K soaked by yourself; metals 1.2; inhibitor 1.2 (common practice)",
