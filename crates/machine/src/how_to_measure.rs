@@ -1,5 +1,8 @@
 //! How to find out in the shop what a field asks for: two scales, a caliper, a thermometer, a fish scale, a stopwatch.
 
+const SOAK: &str = "lay a weighed strip of it in a closed jar of the liquid at the highest temperature for a week, bent round a rod: \
+                    weigh it again and look for cracks";
+
 /// (type, field, sentence). The schema shows it beside the field, and 'not judged' prints it.
 const SHOP: &[(&str, &str, &str)] = &[
     (
@@ -236,6 +239,37 @@ const SHOP: &[(&str, &str, &str)] = &[
     ("Hub", "offset", "measure from one face of the gear to the middle of its teeth and to the middle of its bore"),
     ("ShaftJoint", "across_flats", "caliper over the flats, or from the flat to the far side of a D"),
     ("ShaftJoint", "length", "caliper along the part of the shaft that really bears"),
+    (
+        "LeakTest",
+        "pressure",
+        "fill it with water, plug it, and press with a hand pump that has a gauge, behind a shield",
+    ),
+    (
+        "LeakTest",
+        "fell",
+        "read the gauge again after half an hour at the same temperature, and feel the wall with dry paper",
+    ),
+    ("LeakTest", "duration", "a stopwatch, from the first reading of the gauge to the last"),
+    ("Plate", "part", "name the part that its coolant runs through: what it is made of, and how"),
+    ("Reservoir", "part", "name it under `parts`: what it is made of, and how"),
+    ("Resists", "water", SOAK),
+    ("Resists", "ethylene_glycol_water", SOAK),
+    ("Resists", "propylene_glycol_water", SOAK),
+    ("Resists", "water_free_glycol", SOAK),
+    ("Resists", "alcohol_water", SOAK),
+    ("Resists", "mineral_oil", SOAK),
+    ("Resists", "silicone_oil", SOAK),
+    ("Resists", "thread_locker", SOAK),
+    ("Material", "resists", SOAK),
+    ("Resistance", "holds_to", SOAK),
+    ("Soaked", "gained", "weigh it before and after, wiped dry, on a scale that shows hundredths of a gram"),
+    ("Soaked", "damaged", "look for fine cracks under a lamp, and press it with a thumbnail"),
+    ("Filling", "inhibited", "it stands on the bottle; what you mixed from pure glycol and water holds none"),
+    ("Filling", "changed_after", "it stands in your own service plan"),
+    ("Filling", "inhibitor_life", "it stands on the bottle"),
+    ("Tabulated", "acts_as", "its label or its safety sheet says what it is made of"),
+    ("Build", "walls", "count the perimeter lines in the slicer's preview, or cut a print"),
+    ("Build", "layer_height", "it stands in the slicer's settings"),
     ("Joint", "torque", "a torque screwdriver; by hand with the short end of a hex key it is about 1 N·m"),
     ("Joint", "flange_width", "caliper from the groove to the outer edge"),
     ("Seal", "length", "lay a string along the groove"),

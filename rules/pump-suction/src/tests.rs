@@ -169,6 +169,21 @@ fn a_starved_pump_fails_outright() {
 }
 
 #[test]
+fn the_exact_boundary() {
+    // The inlet stands so far above what the pump was said to need.
+    let entry = 60.0 + row(FILLING, &[]).reserve / 1e3;
+    let filling = |needs: f64| {
+        row(FILLING, &[("inlet_pressure_min: 60 kPa", &format!("inlet_pressure_min: {needs:.6} kPa"))]).verdict
+    };
+    assert_eq!([filling(entry - 0.001), filling(entry + 0.001)], [Verdict::Sound, Verdict::Fails]);
+    // A softer hose folds sooner, in proportion: three times the suction is wanted.
+    let stiff = 4.0 * 3.0 / row(FLAT, &[]).reserve;
+    let flat = |share: f64| row(FLAT, &[("modulus: 4 MPa", &format!("modulus: {:.9} MPa", share * stiff))]).verdict;
+    assert_eq!([flat(0.9999), flat(1.0001)], [Verdict::Thin, Verdict::Sound]);
+    assert_eq!([flat(0.3333), flat(0.3334)], [Verdict::Fails, Verdict::Thin]);
+}
+
+#[test]
 fn a_wider_hose_never_lowers_a_reserve() {
     let mut before = [f64::NEG_INFINITY; 3];
     for tenths in 50..90 {

@@ -18,6 +18,8 @@ pub static RULES: &[&dyn Rule] = &[
     &strainer_loss::StrainerLoss,
     &seal_movement::SealMovement,
     &hub_heat::HubHeat,
+    &coolant_compatibility::CoolantCompatibility,
+    &printed_wall_tightness::PrintedWallTightness,
     &bearing_pv::BearingPv,
     &track_ring_speed::TrackRingSpeed,
     &carbon_friction_contact::CarbonFrictionContact,

@@ -144,3 +144,26 @@ fn root_strengths_are_those_of_their_laws() {
         assert!(compared >= 18, "{key}: {compared}");
     }
 }
+
+/// The anodic index rises from noble to base; the series is in millivolts against calomel, so it falls.
+#[test]
+fn metals_stand_in_the_order_of_a_series_in_sea_water() {
+    let series = table(include_str!("../data/galvanic_series.csv"));
+    let alike = [
+        ("aluminium_7075", "Aluminum 7075"),
+        ("aluminium_6061", "Aluminum 6061"),
+        ("mild_steel", "Mild Steel"),
+        ("stainless_304", "Stainless 304 (active)"),
+        ("stainless_316", "Stainless 316 (active)"),
+        ("copper", "Copper"),
+        ("titanium_6al4v", "Titanium"),
+    ];
+    let stands = |(key, name): &(&str, &str)| {
+        let row = series.iter().find(|row| row.s("metal") == *name).unwrap_or_else(|| panic!("no {name}"));
+        (number(entry(key).get("anodic_index").unwrap(), m::Voltage::KIND), row.f("potential_V_vs_SCE"))
+    };
+    let places: Vec<(f64, f64)> = alike.iter().map(stands).collect();
+    for pair in places.windows(2) {
+        assert!(pair[0].1 < pair[1].1 && pair[0].0 >= pair[1].0, "{pair:?}");
+    }
+}

@@ -147,4 +147,18 @@ pub struct Assumed {
     pub screw_expansion: Given<m::Expansion>,
     /// Share of its stiffness that a plastic keeps under a load of months.
     pub crept_modulus: Given<m::Percentage>,
+    /// Pressure at which one bare wall line of a print, in layers of 0.2 mm, begins to weep.
+    pub weeps_a_wall: Given<m::PressureLoss>,
+    /// What a print held that was brushed with resin inside.
+    pub brushed_resin: Given<m::PressureLoss>,
+    /// What a varnished print held.
+    pub varnish: Given<m::PressureLoss>,
+    /// What a print held that was soaked with resin under vacuum.
+    pub soaked_resin: Given<m::PressureLoss>,
+    /// By how much a sample may become heavier in a liquid that it stands.
+    pub soak_gain: Given<m::Growth>,
+    /// Difference of the anodic indices of two metals from which bare coolant eats one of them.
+    pub metals_apart: Given<m::Voltage>,
+    /// How long an inhibitor lasts.
+    pub inhibitor_life: Given<m::Duration>,
 }

@@ -46,6 +46,12 @@ pub struct Filling {
     pub volume: Given<m::Volume>,
     /// Temperature of coolant and air when the lid was closed.
     pub filled_at: Given<m::Temperature>,
+    /// Whether it holds what keeps metals from being eaten: ready-mixed coolants do, pure glycol and water do not.
+    pub inhibited: Maybe<bool>,
+    /// How long it stays in before it is changed.
+    pub changed_after: Given<m::Duration>,
+    /// How long its maker says that the inhibitor lasts.
+    pub inhibitor_life: Given<m::Duration>,
     /// Air that stays in hoses and plates after bleeding, as a share of the coolant.
     pub trapped_air: Given<m::Percentage>,
 }
@@ -66,6 +72,8 @@ pub struct Reservoir {
     pub wall: Option<String>,
     /// Its largest flat wall.
     pub walls: Maybe<Walls>,
+    /// What it is made of and how.
+    pub part: Maybe<Ref<Part>>,
     pub lid: Maybe<Lid>,
     /// How far the level falls when the pump starts in the cold.
     pub level_drop: Given<m::Distance>,

@@ -4,6 +4,7 @@ use crate::curve::Curve;
 use crate::given::Given;
 use crate::named::{Maybe, Target};
 use crate::sections::materials::Basis;
+use crate::sections::resistance::Substance;
 use quantity::m;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -42,6 +43,8 @@ words! {
 /// Properties over temperature. Nothing is said beyond the first and last point.
 #[derive(Debug, Deserialize, JsonSchema)]
 pub struct Tabulated {
+    /// What it does to rubber and plastic.
+    pub acts_as: Maybe<Substance>,
     pub density: Curve<m::Temperature, m::Density>,
     pub heat_capacity: Curve<m::Temperature, m::HeatCapacity>,
     pub conductivity: Curve<m::Temperature, m::ThermalConductivity>,

@@ -4,6 +4,7 @@ use crate::curve::Curve;
 use crate::given::Given;
 use crate::named::{Map, Maybe, Target};
 use crate::sections::gears::GearLimits;
+use crate::sections::resistance::Resists;
 use quantity::m;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -57,6 +58,10 @@ pub struct Material {
     pub service_temperature_max: Given<m::Temperature>,
     /// Length change from dry to wet.
     pub moisture_swelling: Given<m::Growth>,
+    /// What liquids do to it: plastics and rubbers.
+    pub resists: Maybe<Resists>,
+    /// Metals: place in the series of metals in salt water, in volts below gold; the higher of two that touch is eaten.
+    pub anodic_index: Given<m::Voltage>,
     /// Dry sliding against steel.
     pub friction: Given<m::Ratio>,
     /// Strength at a temperature, as a multiple of that at 23 °C.

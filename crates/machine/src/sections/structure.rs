@@ -4,6 +4,7 @@ use crate::given::Given;
 use crate::named::{Map, Maybe, Ref, Target};
 use crate::sections::environment::Zone;
 use crate::sections::materials::Material;
+use crate::sections::resistance::Substance;
 use quantity::m;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -52,6 +53,9 @@ pub struct Build {
 pub struct Part {
     pub material: Maybe<Ref<Material>>,
     pub build: Maybe<Build>,
+    /// Of a print that holds liquid, on the wet side.
+    pub coating: Maybe<Coating>,
+    pub leak_test: Maybe<LeakTest>,
     pub mass: Given<m::Mass>,
     pub size: Maybe<Size>,
     pub thickness: Given<m::Length>,
@@ -79,6 +83,28 @@ pub struct Part {
 
 impl Target for Part {
     const SECTIONS: &'static str = "$ref:structure.parts";
+}
+
+words! {
+    pub enum Coating {
+        None = "none",
+        /// thin epoxy brushed on in two coats
+        BrushedResin = "brushed_resin",
+        /// polyurethane or acrylic varnish
+        Varnish = "varnish",
+        /// soaked with thin resin under vacuum
+        SoakedResin = "soaked_resin",
+    }
+}
+
+/// Closed, filled with water and put under pressure.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct LeakTest {
+    /// At the start.
+    pub pressure: Given<m::GaugePressure>,
+    pub duration: Given<m::Duration>,
+    /// By how much the pressure fell.
+    pub fell: Given<m::PressureLoss>,
 }
 
 /// Anything that can touch, carry or be hit: a part, a bearing or a shaft.
@@ -188,7 +214,14 @@ pub struct Joint {
     pub seal: Maybe<Seal>,
     pub holes: Option<Holes>,
     pub insert: Option<String>,
-    pub locked: Option<String>,
+    /// What keeps its screws from turning back.
+    pub locked: Maybe<Locking>,
+}
+
+words! {
+    pub enum Locking {
+        None = "none", ThreadLocker = "thread_locker", LockNut = "lock_nut", LockWasher = "lock_washer", Wire = "wire",
+    }
 }
 
 /// Between the two bodies of a joint.
@@ -199,6 +232,8 @@ pub struct Seal {
     pub length: Given<m::Length>,
     /// The area inside it, on which the liquid's pressure pushes.
     pub encloses: Given<m::Area>,
+    /// What it was greased with when it was put in: `mineral_oil` or `silicone_oil`.
+    pub greased: Maybe<Substance>,
     /// Of the wet seal against the faces.
     pub friction: Given<m::Ratio>,
     /// Cold and heat that the closed joint went through without leaking.
@@ -260,6 +295,8 @@ pub struct Contact {
     pub of: Vec<Ref<Thing>>,
     pub motion: Maybe<Motion>,
     pub between: Maybe<Between>,
+    /// What the grease between them is made of, `mineral_oil` if not given, or `silicone_oil`.
+    pub grease: Maybe<Substance>,
     pub wet: Option<Wet>,
 }
 

@@ -3,6 +3,7 @@ use crate::drive::tests::asked;
 use document::{Document, Limits, NoFiles, NoShelf, NodeId};
 use machine::{Element, Machine, Swaps};
 
+mod hostile;
 mod network;
 mod pressures;
 mod random;
@@ -283,37 +284,6 @@ fn thick_cold_coolant_stalls_the_pump() {
     ];
     let cold = coolant(&thick, "cold");
     assert!(cold.driven.stalled && !cold.driven.running && cold.idle.stalled);
-}
-
-#[test]
-fn hostile_loops_have_outcomes() {
-    let none = |changes: &[(&str, &str)]| match solved(&machine(changes), "climb", &[]) {
-        Err(NotJudged::NoSolution(words)) => words,
-        other => panic!("{other:?}"),
-    };
-    let from = LOOP.find("  circuit:").unwrap();
-    let circuit = LOOP[from..].split("assumed:").next().unwrap();
-    assert_eq!(none(&[(circuit, "")]), "no coolant circuit is given");
-    assert!(none(&[("    - pump\n", "")]).contains("no pump"));
-    let hoses = [("    - {kind: hose, hose: short}\n", ""), ("    - {kind: hose, hose: long}\n", "")];
-    let no_way_out = [(", outside: {area: 0.09 m², heat_transfer: 60 W/(m²·K)}", ""), hoses[0], hoses[1]];
-    assert!(none(&no_way_out).contains("heat out"));
-    assert!(none(&[("free_flow: 1.4 L/min", "free_flow: 0 L/min")]).contains("moves nothing"));
-    let two = coolant(&[("    - pump\n", "    - pump\n    - pump\n")], "climb").driven;
-    assert!(two.flow.si() > coolant(&[], "climb").driven.flow.si());
-    let machine = machine(&[]);
-    let Element::Plate(plate) = &machine.cooling.circuit[SWITCHES] else { panic!() };
-    for heat in [-1e3, 0.0, 1e9, -1e9, f64::INFINITY] {
-        let _ = solved(&machine, "climb", &[(plate.heat.id(), heat)]);
-    }
-    assert!(matches!(solved(&machine, "climb", &[(plate.heat.id(), 1e9)]), Err(NotJudged::OutsideRange { .. })));
-    for (id, _) in knobs(&machine) {
-        for si in [0.0, -1.0, 1e-12, 1e12] {
-            if let Ok(coolant) = solved(&machine, "climb", &[(id, si)]) {
-                assert!(coolant.driven.flow.si().is_finite());
-            }
-        }
-    }
 }
 
 #[test]

@@ -5,7 +5,7 @@ use super::feed::{Feed, air, stated};
 use super::loop_side::wall_of;
 use super::network::Network;
 use crate::at::At;
-use machine::{CaseKind, Cooled, Found, Given, Maybe, Part, QuotedAt, Ref, Zone};
+use machine::{AfterRun, CaseKind, Cooled, Found, Given, Maybe, Part, QuotedAt, Ref, Zone};
 use physics::heat::winding::COPPER_GROWTH;
 use quantity::*;
 
@@ -21,7 +21,14 @@ pub(super) fn motor(at: &At, network: &mut Network, feed: &Feed<'_>) -> Found<()
     network.body(CASE, (1.0 - 2.0 * share) * all);
     network.link(WINDING, CASE, count / at.or(&motor.winding_to_case, &assumed.winding_to_case)?.si(), 0.0);
     network.link(ROTOR, CASE, count / at.need(&assumed.rotor_to_case)?.si(), 0.0);
-    to_air(at, network, feed, Cooled::Motor, (CASE, count), (&motor.to_air, &assumed.motor_to_air, &motor.zone))?;
+    to_air(
+        at,
+        network,
+        feed,
+        Cooled::Motor,
+        (CASE, count),
+        (&motor.to_air, &assumed.motor_to_air, &motor.zone, &motor.after_run),
+    )?;
     let heated = if feed.live { motor_heat(at, network, feed, count)? } else { false };
     feed.cool(network, CASE, Cooled::Motor, heated);
     Ok(())
@@ -61,7 +68,7 @@ pub(super) fn controller(at: &At, network: &mut Network, feed: &Feed<'_>) -> Fou
         capacity += part_capacity(at, part).unwrap_or(0.0);
     }
     network.body(CONTROLLER, capacity);
-    let to = (&controller.to_air, &assumed.controller_to_air, &controller.zone);
+    let to = (&controller.to_air, &assumed.controller_to_air, &controller.zone, &controller.after_run);
     to_air(at, network, feed, Cooled::Controller, (CONTROLLER, 1.0), to)?;
     let heat = feed.watts(at, Cooled::Controller, |drive| drive.controller_heat)?;
     network.heat(CONTROLLER, heat);
@@ -79,9 +86,11 @@ pub(super) fn controller(at: &At, network: &mut Network, feed: &Feed<'_>) -> Fou
     })
 }
 
-type Air<'a> = (&'a Given<m::ThermalResistance>, &'a Given<m::ThermalResistance>, &'a Maybe<Ref<Zone>>);
+type Air<'a> =
+    (&'a Given<m::ThermalResistance>, &'a Given<m::ThermalResistance>, &'a Maybe<Ref<Zone>>, &'a Maybe<AfterRun>);
 
-/// Ties so many bodies to the air round them. What nothing but air cools has to say how well.
+/// Ties so many bodies to the air round them. What nothing but air cools has to say how well, or a thermometer says it: what
+/// it has read sets the rise right, whatever figure that began with.
 fn to_air(
     at: &At,
     network: &mut Network,
@@ -90,9 +99,10 @@ fn to_air(
     (place, count): (usize, f64),
     to: Air<'_>,
 ) -> Found<()> {
-    let (given, assumed, zone) = to;
+    let (given, assumed, zone, read) = to;
     let wall = wall_of(at, cooled);
-    let own = if wall.is_some() { at.or(given, assumed)? } else { at.need(given)? }.si();
+    let known = wall.is_some() || at.try_part(read).is_some();
+    let own = if known { at.or(given, assumed)? } else { at.need(given)? }.si();
     let zone = match (at.try_part(zone), wall) {
         (Some(zone), _) => Some(zone),
         (None, Some(wall)) => at.part_or(&wall.zone, "the outside air"),

@@ -104,7 +104,8 @@ fn start(at: &At, outside: f64, factor: f64, before: usize) -> Found<State> {
     let fresh = match case.kind {
         CaseKind::ColdStart => true,
         CaseKind::Soak | CaseKind::BroughtIndoors => false,
-        _ => previous.is_none(),
+        // After a night outside it is put in for the day.
+        _ => previous.is_none_or(|before| at.machine().follow(before).kind == CaseKind::Soak),
     };
     let warm = if fresh { at.try_get(&at.machine().powertrain.battery.put_in_at) } else { None };
     let kelvin = match (warm, previous) {

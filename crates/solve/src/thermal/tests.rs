@@ -246,6 +246,20 @@ fn each_gap_hides_only_what_needs_it() {
     assert_eq!(gaps(&[("cools: motor, heat: 90 W", "cools: motor")]), [false, false, false]);
 }
 
+/// What nothing but air cools needs to say how well; where a thermometer was read, that sets the estimate right.
+#[test]
+fn readings_stand_in_for_the_way_to_the_air() {
+    let gap = |told: &str| {
+        let machine = machine(&[("cools: controller, heat: 40 W, ", ""), ("to_air: 100 K/W}\ndevices", told)]);
+        let found = asked(&machine, "steady", &[], |at| at.thermal()?.controller.clone().map(drop));
+        let Err(NotJudged::NotGiven { absent, .. }) = found else { panic!("{found:?}") };
+        machine.absent(absent).unwrap().field.to_string()
+    };
+    assert_eq!(gap("efficiency: 95 %}\ndevices"), "to_air");
+    let read = gap("efficiency: 95 %, after_run: {case: steady, air: 10 °C, readings: {0 s: 60 °C}}}\ndevices");
+    assert!(read != "to_air", "what is left to know is the drive line: {read}");
+}
+
 #[test]
 fn more_heat_is_never_cooler_and_a_better_contact_never_hotter() {
     let winding = |watts: u32, contact: f64| {

@@ -253,6 +253,13 @@ pub fn values() -> Vec<Case> {
             "chain with a negative ratio",
             "powertrain: {stages: [{name: first, kind: chain, driving_teeth: 12, driven_teeth: -23}]}",
         ),
+        sick("hose of no length", "cooling: {hoses: {suction: {bore: 8 mm, wall: 2 mm, length: 0 m}}}"),
+        sick("plate that takes heat away", "cooling: {circuit: [{kind: plate, name: cold, heat: -40 W}]}"),
+        sick("circuit that is one word", "cooling: {circuit: pump}"),
+        sick(
+            "pump that cools itself with what does not exist",
+            "cooling: {circuit: [{kind: plate, name: a, cools: pumps}]}",
+        ),
         walls("huge number", "1e999"),
         mass("huge number with a unit", "1e999 kg"),
         walls("not a number", ".nan"),
