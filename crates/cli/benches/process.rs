@@ -1,7 +1,7 @@
 //! What a review costs as a process of its own, cold, against two others on the same text: the bare pass over its YAML
 //! events, and a Python script that loads it and validates it against our schema. `cargo bench -p dryfit_cli --bench process`
 
-#![allow(clippy::unwrap_used, clippy::print_stdout)]
+#![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::print_stdout)]
 
 use serde_yaml::granit_parser::Parser;
 use std::path::{Path, PathBuf};

@@ -45,9 +45,9 @@ fn five_thousand_specs_are_streamed_in_order_in_little_memory() {
         "all.md",
     ];
     let mut child = command(at, &arguments).stderr(Stdio::inherit()).spawn().unwrap();
-    let mut lines = BufReader::new(child.stdout.take().unwrap()).lines().map(Result::unwrap);
+    let lines = BufReader::new(child.stdout.take().unwrap()).lines().map(Result::unwrap);
     let (mut last, mut tenth, mut seen) = (String::new(), 0, 0);
-    while let Some(line) = lines.next() {
+    for line in lines {
         let file = line.split('"').nth(5).unwrap().to_owned();
         assert!(last < file, "{file} comes after {last}");
         last = file;
