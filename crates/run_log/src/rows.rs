@@ -63,8 +63,13 @@ impl<R: Read> Rows<R> {
         if !rows.advance()? {
             return Err(first(Why::Empty));
         }
-        if rows.record.as_slice().contains(&0) || rows.record.as_slice().starts_with(&[0xff, 0xfe]) {
+        let bytes = rows.record.as_slice();
+        let zeros = bytes.iter().filter(|byte| **byte == 0).count();
+        if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) || 3 * zeros > bytes.len() {
             return Err(first(Why::Utf16));
+        }
+        if zeros > 0 {
+            return Err(first(Why::NoText));
         }
         let headings: Result<Vec<String>, _> = rows.record.iter().map(heading).collect();
         let Ok(headings) = headings else { return Err(first(Why::NotUtf8)) };

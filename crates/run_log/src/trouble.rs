@@ -43,6 +43,7 @@ pub enum Why {
     Endless { bytes: u64 },
     NotUtf8,
     Utf16,
+    NoText,
     Unreadable { reason: String },
 }
 
@@ -89,6 +90,7 @@ impl Why {
                     .into()
             }
             Self::Endless { .. } => "is a quotation mark opened there that nothing closes?".into(),
+            Self::NoText => "is this the logger's own file? Export the run as a table with commas (CSV)".into(),
             Self::NotUtf8 | Self::Utf16 => "save the file as UTF-8 text, comma separated".into(),
             Self::Unreadable { .. } => "check that the file may be read, and is whole".into(),
         }
@@ -131,6 +133,7 @@ impl fmt::Display for Why {
             }
             Self::Endless { bytes } => write!(f, "this row does not end within {bytes} bytes"),
             Self::NotUtf8 => write!(f, "there are bytes here that are not UTF-8 text"),
+            Self::NoText => write!(f, "this file is no text"),
             Self::Utf16 => write!(f, "this file is UTF-16 text"),
             Self::Unreadable { reason } => write!(f, "the file cannot be read further: {reason}"),
         }
