@@ -65,7 +65,7 @@ fn one(
                     _ => None,
                 };
                 let at = heading.map_or(log.id, |(_, heading)| *heading);
-                says(document.place(at), Why::InLog { name: name.clone(), trouble })
+                says(document.place(at), Why::InLog { name: name.clone(), trouble: Box::new(trouble) })
             })?;
             let digest = digest.map(Arc::new);
             known.push((name.clone(), columns, digest.clone()));

@@ -77,7 +77,7 @@ pub enum Why {
     /// Something in the log of a test run.
     InLog {
         name: String,
-        trouble: run_log::Trouble,
+        trouble: Box<run_log::Trouble>,
     },
     LikeNotText,
     LikeNothing {

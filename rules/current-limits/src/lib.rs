@@ -126,7 +126,7 @@ fn worst(at: &At, lead: Lead, judge: impl Fn(Flow) -> Found<Margin>) -> Found<Ou
         let margin = judge(flow)?;
         let left = |margin: &Margin| margin.held.headroom(margin.required.value);
         // What is no number is kept, so that it is told.
-        if worst.as_ref().is_none_or(|worst| !(left(&margin) >= left(worst))) {
+        if worst.as_ref().is_none_or(|worst| left(&margin).is_nan() || left(&margin) < left(worst)) {
             worst = Some(margin);
         }
     }
