@@ -23,17 +23,19 @@ impl Changed {
         Ok(Self { names: names(&bytes), here })
     }
 
-    /// Whether the spec, a library that it loads or would load, or the mark of its workshop is in the list.
+    /// Whether the spec, a library or a log that it loads or would load, or the mark of its workshop is in the list.
     pub fn concerns(&self, document: &Document, root: &Path) -> bool {
         let loaded = document.files.iter().filter(|file| !file.built_in).map(|file| PathBuf::from(&file.name));
         let lost = document.troubles.iter().filter_map(|trouble| match &trouble.why {
-            Why::Library { name, .. } => {
+            Why::Library { name, .. } | Why::Log { name, .. } => {
                 let from = document.file(trouble.file).map_or("", |file| &file.name);
                 Some(Path::new(from).parent().unwrap_or(Path::new("")).join(name))
             }
+            Why::InLog { name, .. } => Some(PathBuf::from(name)),
             _ => None,
         });
-        loaded.chain(lost).chain([root.join(disk::WORKSHOP)]).any(|path| self.has(&path))
+        let logs = document.logs.iter().map(|log| PathBuf::from(&log.name));
+        loaded.chain(logs).chain(lost).chain([root.join(disk::WORKSHOP)]).any(|path| self.has(&path))
     }
 
     fn has(&self, path: &Path) -> bool {

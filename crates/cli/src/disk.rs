@@ -1,11 +1,11 @@
-//! Specs and libraries on the disk. Libraries are read only from below the root of the repository of specs.
+//! Specs, libraries and logs on the disk. Libraries and logs are read only from below the root of the repository of specs.
 
 use document::{FileTrouble, Files, Limits, nearest};
 use std::fs;
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
-/// The folder below which libraries may lie: the nearest one upwards that holds `workshop.yaml` or `.git`, else the
+/// The folder below which libraries and logs may lie: the nearest one upwards that holds `workshop.yaml` or `.git`, else the
 /// spec's own.
 #[derive(Debug)]
 pub struct Disk {
@@ -33,8 +33,9 @@ impl Disk {
     }
 }
 
-impl Files for Disk {
-    fn read(&self, from: &str, name: &str) -> Result<(String, Vec<u8>), FileTrouble> {
+impl Disk {
+    /// The real path of a file below the root, and the name under which it is known.
+    fn found(&self, from: &str, name: &str) -> Result<(PathBuf, String), FileTrouble> {
         let outside = || FileTrouble::OutsideRoot { root: self.root.display().to_string() };
         if Path::new(name).is_absolute() {
             return Err(outside());
@@ -55,8 +56,25 @@ impl Files for Disk {
         if real.is_dir() {
             return Err(FileTrouble::NotAFile);
         }
+        Ok((real, tidy(&path)))
+    }
+}
+
+impl Files for Disk {
+    fn read(&self, from: &str, name: &str) -> Result<(String, Vec<u8>), FileTrouble> {
+        let (real, known_as) = self.found(from, name)?;
         let bytes = bounded(&real).map_err(|error| FileTrouble::Unreadable { reason: reason(&error) })?;
-        Ok((tidy(&path), bytes))
+        Ok((known_as, bytes))
+    }
+
+    fn open(&self, from: &str, name: &str) -> Result<(String, Box<dyn Read>), FileTrouble> {
+        let (real, known_as) = self.found(from, name)?;
+        // What is no file, such as a pipe that nobody writes to, would be waited for.
+        if !real.is_file() {
+            return Err(FileTrouble::NotAFile);
+        }
+        let file = fs::File::open(&real).map_err(|error| FileTrouble::Unreadable { reason: reason(&error) })?;
+        Ok((known_as, Box::new(file)))
     }
 
     fn workshop(&self) -> Option<(String, Result<Vec<u8>, String>)> {

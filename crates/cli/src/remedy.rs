@@ -9,6 +9,7 @@ use document::{Document, FileId, FileTrouble, Files, Limits};
 use machine::{Machine, Swaps};
 use render::remedy as page;
 use rule::Rule;
+use std::io::Read;
 use std::path::{Path, PathBuf};
 
 pub fn remedy(args: &Args, book: Book<'_>) -> u8 {
@@ -124,6 +125,9 @@ impl Files for Changed<'_> {
     }
     fn workshop(&self) -> Option<(String, Result<Vec<u8>, String>)> {
         self.disk.workshop()
+    }
+    fn open(&self, from: &str, name: &str) -> Result<(String, Box<dyn Read>), FileTrouble> {
+        self.disk.open(from, name)
     }
 }
 

@@ -1,5 +1,7 @@
 //! The outside world as this crate sees it: two small traits and the limits.
 
+use std::io::{Cursor, Read};
+
 /// Where libraries come from. The command line implements it on the disk, tests in memory.
 pub trait Files {
     /// The text of `name` as written in `from`, together with the name under which it is known from now on
@@ -11,6 +13,15 @@ pub trait Files {
     /// The file at the root of the repository of specs: its name, and its text or why it cannot be read.
     fn workshop(&self) -> Option<(String, Result<Vec<u8>, String>)> {
         None
+    }
+
+    /// The same for a file that may be too large to be read at once: the log of a test run.
+    ///
+    /// # Errors
+    /// As [`Files::read`].
+    fn open(&self, from: &str, name: &str) -> Result<(String, Box<dyn Read>), FileTrouble> {
+        let (known_as, bytes) = self.read(from, name)?;
+        Ok((known_as, Box::new(Cursor::new(bytes))))
     }
 }
 

@@ -2,6 +2,7 @@
 
 use crate::deserializer::number;
 use crate::files::{FileTrouble, Files, Limits, Shelf};
+use crate::logs::{self, Log};
 use crate::nearest::nearest;
 use crate::node::{Entry, FileId, Kind, Node, NodeId, Place, SourceFile, Span};
 use crate::parse::{Growing, parse};
@@ -17,7 +18,9 @@ pub struct Document {
     /// None where the repository of specs has no such file, or it holds nothing: then it only marks the root.
     pub workshop: Option<WorkshopFile>,
     pub troubles: Vec<Trouble>,
-    places: Vec<Place>,
+    /// Of test runs, read once with the texts.
+    pub logs: Vec<Log>,
+    pub(crate) places: Vec<Place>,
 }
 
 /// The file at the root of the repository of specs: a tree of its own, in which no library and nothing built in is joined.
@@ -40,7 +43,11 @@ impl Document {
         });
         let workshop = loading.workshop();
         let Growing { places, troubles, .. } = loading.growing;
-        Self { files: loading.sources, root, workshop, troubles, places }
+        let mut document = Self { files: loading.sources, root, workshop, troubles, logs: Vec::new(), places };
+        let (logs, wrong) = logs::read(&document, files);
+        document.logs = logs;
+        document.troubles.extend(wrong);
+        document
     }
 
     /// Where a node stands; either slot of it.

@@ -1,6 +1,7 @@
 //! What can be wrong with a text before anybody asks what it means.
 
 use crate::files::FileTrouble;
+use crate::nearest::nearest;
 use crate::node::{FileId, Span};
 use std::fmt;
 
@@ -68,6 +69,16 @@ pub enum Why {
         chain: String,
     },
     LibraryNotText,
+    /// The log of a test run cannot be opened.
+    Log {
+        name: String,
+        trouble: FileTrouble,
+    },
+    /// Something in the log of a test run.
+    InLog {
+        name: String,
+        trouble: Box<run_log::Trouble>,
+    },
     LikeNotText,
     LikeNothing {
         name: String,
@@ -111,6 +122,14 @@ impl Why {
             Self::Tag { .. } => "remove the tag: values are read by what they say, no tag is needed".into(),
             Self::Merge => "write `like: other_key` to copy a thing and change some of its fields".into(),
             Self::NumberTooLarge { .. } => "check the exponent".into(),
+            Self::InLog { trouble, .. } => in_log(trouble),
+            Self::Log { trouble, .. } => match trouble {
+                FileTrouble::Missing { nearest: Some(near) } => format!("did you mean `{near}`?"),
+                FileTrouble::Missing { nearest: None } => "paths count from the folder of the file that names them".into(),
+                FileTrouble::OutsideRoot { root } => format!("logs are read only from below `{root}`: copy the file there"),
+                FileTrouble::NotAFile => "name a file, not a folder".into(),
+                FileTrouble::TooLarge { .. } | FileTrouble::Unreadable { .. } => "check that the file may be read".into(),
+            },
             Self::Library { trouble, .. } => match trouble {
                 FileTrouble::Missing { nearest: Some(near) } => format!("did you mean `{near}`?"),
                 FileTrouble::Missing { nearest: None } => {
@@ -159,15 +178,9 @@ impl fmt::Display for Why {
             Self::Tag { tag } => write!(f, "the tag `{tag}` is not read here"),
             Self::Merge => write!(f, "the merge key `<<` is not read here"),
             Self::NumberTooLarge { text } => write!(f, "`{text}` is too large for a number"),
-            Self::Library { name, trouble } => match trouble {
-                FileTrouble::Missing { .. } => write!(f, "the library `{name}` does not exist"),
-                FileTrouble::OutsideRoot { .. } => {
-                    write!(f, "the library `{name}` lies outside the repository of specs")
-                }
-                FileTrouble::NotAFile => write!(f, "the library `{name}` is a folder"),
-                FileTrouble::TooLarge { limit } => write!(f, "the library `{name}` has more than {limit} bytes"),
-                FileTrouble::Unreadable { reason } => write!(f, "the library `{name}` cannot be read: {reason}"),
-            },
+            Self::Library { name, trouble } => cannot_open(f, "library", name, trouble),
+            Self::Log { name, trouble } => cannot_open(f, "log", name, trouble),
+            Self::InLog { name, trouble } => write!(f, "`{name}`, {}: {}", trouble.place, trouble.why),
             Self::Unreadable { reason } => write!(f, "this file cannot be read: {reason}"),
             Self::LibraryCycle { chain } => write!(f, "these libraries name one another in a circle: {chain}"),
             Self::LibraryNotText => write!(f, "`libraries` wants a list of file names"),
@@ -176,5 +189,30 @@ impl fmt::Display for Why {
             Self::LikeTooLong { limit } => write!(f, "a chain of more than {limit} `like`s begins here"),
             Self::LikeCycle { name } => write!(f, "`{name}` is `like` itself, through a circle of `like`s"),
         }
+    }
+}
+
+fn cannot_open(f: &mut fmt::Formatter<'_>, what: &str, name: &str, trouble: &FileTrouble) -> fmt::Result {
+    match trouble {
+        FileTrouble::Missing { .. } => write!(f, "the {what} `{name}` does not exist"),
+        FileTrouble::OutsideRoot { .. } => write!(f, "the {what} `{name}` lies outside the repository of specs"),
+        FileTrouble::NotAFile => write!(f, "the {what} `{name}` is a folder"),
+        FileTrouble::TooLarge { limit } => write!(f, "the {what} `{name}` has more than {limit} bytes"),
+        FileTrouble::Unreadable { reason } => write!(f, "the {what} `{name}` cannot be read: {reason}"),
+    }
+}
+
+/// The way out, with the nearest heading where one was misspelt.
+fn in_log(trouble: &run_log::Trouble) -> String {
+    match &trouble.why {
+        run_log::Why::NoHeading { heading, has, .. } => {
+            // Between letters that stand alone everything is near.
+            let told = |near: &&str| heading.chars().count() > 2 || near.eq_ignore_ascii_case(heading);
+            match nearest(heading, has.iter().map(String::as_str)).filter(told) {
+                Some(near) => format!("did you mean `{near}`?"),
+                None => trouble.why.help(),
+            }
+        }
+        why => why.help(),
     }
 }

@@ -15,6 +15,18 @@ const SHOP: &[(&str, &str, &str)] = &[
     ("Environment", "relative_humidity", "the nearest weather station's figure for a damp day is good enough"),
     ("Zone", "air_rise", "tape a thermometer inside the closed box and read it after ten minutes of driving"),
     ("Zone", "trapped_water", "weigh a paper towel, wipe the box out after a day, and weigh it again"),
+    ("Case", "log", "most controllers and radios store a run on a card: export it as a table with commas (CSV)"),
+    (
+        "Case",
+        "recorded_ratio",
+        "multiply driven teeth over driving teeth of all stages, as they were on the day; or turn the motor and count",
+    ),
+    ("Column", "heading", "open the log in a text editor: its first line names the columns"),
+    (
+        "Column",
+        "unit",
+        "it stands in the logger's papers, or behind the heading; else compare with what you know: a walk is 5 km/h or 1.4 m/s",
+    ),
     ("Battery", "capacity", "charge it full and note the charger's counter"),
     ("Cells", "current_max", "it stands on the cell's label or sheet, as highest lasting discharge current"),
     ("Wire", "size", "it is printed on the insulation; or caliper one strand and count the strands"),

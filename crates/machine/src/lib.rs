@@ -36,3 +36,4 @@ pub use workshop::{Rulebook, misfits};
 pub use document::{
     Absent, DeError, Document, Edit, Entry, FileId, Kind as NodeKind, Node, NodeId, Span, Swap, Swaps, nearest,
 };
+pub use run_log;

@@ -7,7 +7,9 @@ use crate::sections::{
 };
 use crate::workshop;
 use document::{Absent, DeError, Document, NodeId, Reading, Swaps};
+use run_log::Digest;
 use std::ops::Deref;
+use std::sync::Arc;
 
 /// One machine, read once and then only looked at.
 #[derive(Debug)]
@@ -16,6 +18,7 @@ pub struct Machine {
     workshop: Workshop,
     absent: Vec<Absent>,
     first_absent: NodeId,
+    logs: Vec<(NodeId, Arc<Digest>)>,
 }
 
 impl Deref for Machine {
@@ -37,13 +40,21 @@ impl Machine {
         if workshop.profile == Some(Profile::Carrier) {
             spec.machine.people_near.get_or_insert(true);
         }
-        Ok(Self { spec, workshop, absent: reading.absent(), first_absent: document.end() })
+        // Swaps change which column is asked for, never what the file holds.
+        let logs = document.logs.iter().filter_map(|log| Some((log.of, Arc::clone(log.digest.as_ref()?)))).collect();
+        Ok(Self { spec, workshop, absent: reading.absent(), first_absent: document.end(), logs })
     }
 
     /// What is required of all machines of the repository; nothing where no file says it.
     #[must_use]
     pub fn workshop(&self) -> &Workshop {
         &self.workshop
+    }
+
+    /// What the log of a case holds. Whoever asks has asked the reader for the log and for the columns first.
+    #[must_use]
+    pub fn log(&self, case: &Named<Case>) -> Option<&Digest> {
+        self.logs.iter().find(|(of, _)| *of == case.id()).map(|(_, digest)| &**digest)
     }
 
     /// What an absent field's id stands for.

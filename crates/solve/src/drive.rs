@@ -11,6 +11,7 @@ mod laws;
 mod line;
 mod overrun;
 mod reach;
+mod ridden;
 mod stages;
 #[cfg(test)]
 pub(crate) mod tests;
@@ -19,6 +20,8 @@ mod ways;
 pub use blow::Blow;
 pub use overrun::Overrun;
 pub use reach::{Asked, Filled, asked, reach};
+pub use ridden::{Ridden, Turned};
+pub(crate) use ridden::{read_off, seconds};
 
 use crate::at::At;
 pub(crate) use ground::{driven_mass, ground};
@@ -60,6 +63,9 @@ pub struct Drive {
     pub blow: Option<Blow>,
     /// Downhill, should nobody brake; nothing where the slope does not drive the machine.
     pub overrun: Option<Found<Overrun>>,
+    /// Of a recorded run. All else then stands for the run as a whole: currents, torques and pull as effective values (root of
+    /// the mean square), speeds and heats on average.
+    pub ridden: Option<Ridden>,
     /// Of a motor with nothing to drive, such as one whose track has left the ground, with a full battery; zero where nothing
     /// is switched on.
     pub free_speed: Found<AngularVelocity>,
@@ -67,7 +73,7 @@ pub struct Drive {
     /// can give it or not.
     pub wanted_power: Power,
     /// What sets it: `the grade`, `the motor current limit`, `the battery current limit`, `traction`, `the voltage`,
-    /// `the battery`, which gives no more, `the speed limit`, `the slope`, `standing still`.
+    /// `the battery`, which gives no more, `the speed limit`, `the slope`, `the log`, `standing still`.
     pub set_by: &'static str,
 }
 
@@ -104,6 +110,7 @@ pub(crate) fn solve(at: &At) -> Found<Drive> {
             let ground = ground(at)?;
             fastest(&Line::read(at, Charge::Full)?, ground.resistance.si().min(ground.traction.si()))
         }
+        CaseKind::Log => ridden::ridden(at),
         CaseKind::LiftOff => fastest(&Line::read(at, Charge::Full)?, 0.0),
         CaseKind::Launch => launch(at),
         CaseKind::Landing if case.under_power == Some(true) => {
@@ -149,6 +156,7 @@ fn standing(at: &At) -> Drive {
         battery_heat: power,
         blow: None,
         overrun: None,
+        ridden: None,
         free_speed: Ok(speed),
         wanted_power: power,
         set_by: "standing still",
@@ -166,6 +174,19 @@ pub fn carries_for(at: &At) -> Found<Option<Time>> {
         CaseKind::Launch | CaseKind::LiftOff | CaseKind::Landing => {
             Ok(at.or(&case.duration, &at.assumed().burst_time).ok())
         }
-        _ => Ok(at.try_get(&case.duration)),
+        _ => seconds(at),
+    }
+}
+
+impl Drive {
+    /// The fastest that a motor turns.
+    #[must_use]
+    pub fn fastest_motor(&self) -> AngularVelocity {
+        self.ridden.as_ref().map_or(self.motor_speed, |ridden| ridden.motor_speed)
+    }
+    /// The fastest that the track goes, and the hardest that all tracks together pull.
+    #[must_use]
+    pub fn hardest_track(&self) -> (Velocity, Force) {
+        self.ridden.as_ref().map_or((self.track_speed, self.pull), |ridden| (ridden.track_speed, ridden.pull))
     }
 }

@@ -113,7 +113,24 @@ pub fn load(at: &At, index: usize) -> Found<Option<Load>> {
     if drive.motor_torque == Torque::ZERO {
         return Ok(None);
     }
+    // Torques at their highest, speed and power as they are on average.
+    if let Some(ridden) = &drive.ridden {
+        let Some(hardest) = ridden.stages.get(index) else { return Ok(None) };
+        let load = of(ridden.motor_torque, hardest.torque_in, hardest.torque_out, false);
+        let power = ridden.motor_power * (drive.motors / drive.lines) / meshes;
+        return Ok(Some(Load { power, ..load }));
+    }
     Ok(Some(of(drive.motor_torque, stage.torque_in, stage.torque_out, false)))
+}
+
+/// Torques of a recorded run as shares of the highest, with the turns at each; nothing where the case has one load alone.
+///
+/// # Errors
+/// The drive line has no solution.
+pub fn spectrum(at: &At) -> Found<Option<Vec<(Ratio, Ratio)>>> {
+    let Some(ridden) = &at.drive()?.ridden else { return Ok(None) };
+    let share = |torque: Torque| Ratio::from_si((torque.si() / ridden.motor_torque.si()).abs().min(1.0));
+    Ok(Some(ridden.spectrum.iter().map(|turned| (share(turned.torque), turned.turns)).collect()))
 }
 
 impl Load {
@@ -308,7 +325,11 @@ impl<'a> Pair<'a> {
     /// Share of ten minutes during which the case goes on.
     fn duty(&self, at: &At) -> Found<Ratio> {
         let ten_minutes = Time::from_si(600.0);
-        let lasts = at.or_take(&at.case()?.duration, ten_minutes, "ten minutes");
+        let case = at.case()?;
+        let lasts = match crate::drive::seconds(at)? {
+            Some(lasts) => lasts,
+            None => at.or_take(&case.duration, ten_minutes, "ten minutes"),
+        };
         let share = lasts.si() / ten_minutes.si();
         if share.is_nan() {
             return Err(NotJudged::NoSolution("the case has no duration that makes sense".into()));

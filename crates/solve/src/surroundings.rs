@@ -117,9 +117,12 @@ fn warm(at: &At, case: &Case) -> bool {
     // Cases that follow one another in a ring end here.
     for _ in 0..=at.machine().cases.len() {
         match case.kind {
-            CaseKind::Climb | CaseKind::Cruise | CaseKind::Descent | CaseKind::TopSpeed | CaseKind::SideSlope => {
-                return true;
-            }
+            CaseKind::Climb
+            | CaseKind::Cruise
+            | CaseKind::Descent
+            | CaseKind::TopSpeed
+            | CaseKind::SideSlope
+            | CaseKind::Log => return true,
             CaseKind::Soak | CaseKind::ColdStart | CaseKind::BroughtIndoors => return false,
             _ => match at.try_part(&case.after) {
                 Some(before) => case = at.machine().follow(before),

@@ -23,10 +23,11 @@ mod readings;
 mod tests;
 
 use crate::at::At;
+use crate::drive;
 use crate::point::CasePoint;
 use bodies::Bodies;
 pub use course::{Course, Peak};
-use machine::{Case, CaseKind, Device, Found, Neighbour, Part, Ref};
+use machine::{Case, CaseKind, Cooled, Device, Found, Neighbour, Part, Ref};
 pub use pack::Pack;
 use quantity::*;
 use readings::Factors;
@@ -71,7 +72,7 @@ fn lasts(at: &At) -> Found<Option<Time>> {
     if case.kind == CaseKind::ColdStart {
         return Ok(Some(at.or_take(&case.duration, Time::from_si(60.0), "1 min")));
     }
-    if let Some(duration) = at.try_get(&case.duration) {
+    if let Some(duration) = drive::seconds(at)? {
         return Ok(Some(duration));
     }
     if !powered(at)? {
@@ -111,12 +112,18 @@ pub(crate) fn solve(at: &At) -> Found<Thermal> {
     let bodies = Bodies::solve(at, &factors, at.machine().cases.len())?;
     let known = &bodies.known;
     let motor = |place| bodies.course(&known.motor, place, &factors.motor);
-    let controller = bodies.course(&known.controller, bodies::CONTROLLER, &factors.controller);
+    let controller = match drive::read_off(at, Cooled::Controller)? {
+        Some(ends) => Ok(Course::read_off(ends.lowest, ends.highest)),
+        None => bodies.course(&known.controller, bodies::CONTROLLER, &factors.controller),
+    };
     let controller_quoted = match (&controller, &known.controller) {
         (Ok(course), Ok(warmer)) => Ok(course.lifted(*warmer)),
         (Err(gap), _) | (_, Err(gap)) => Err(gap.clone()),
     };
-    let motor_case = motor(bodies::CASE);
+    let motor_case = match drive::read_off(at, Cooled::Motor)? {
+        Some(ends) => Ok(Course::read_off(ends.lowest, ends.highest)),
+        None => motor(bodies::CASE),
+    };
     let beside = Beside { bodies: &bodies, motor: &motor_case, controller: &controller };
     let machine = at.machine();
     let devices = machine.devices.iter().map(|device| beside.device(at, device)).collect();

@@ -71,7 +71,10 @@ pub(crate) fn solve(at: &At) -> Found<Track> {
 fn driven(at: &At) -> Found<(Velocity, Force, &'static str)> {
     let case = at.case()?;
     let gap = match at.drive() {
-        Ok(drive) => return Ok((drive.track_speed, drive.pull, "the drive line")),
+        Ok(drive) => {
+            let (speed, pull) = drive.hardest_track();
+            return Ok((speed, pull, "the drive line"));
+        }
         Err(gap) => gap,
     };
     let kind = case.kind;

@@ -2,7 +2,7 @@
 #![allow(clippy::panic, reason = "a test's text that does not read is the test's mistake")]
 
 use catalogue::Catalogue;
-use document::{Document, Limits, NoFiles};
+use document::{Document, FileTrouble, Files, Limits};
 use machine::{Machine, complaints};
 use rule::{Outcome, Overview, Remark, Rule, Verdict};
 
@@ -29,6 +29,21 @@ pub struct Row {
 /// If the text does not read; the complaints stand in the message.
 #[must_use]
 pub fn machine_of(yaml: &str) -> (Document, Machine) {
+    machine_beside(yaml, &[])
+}
+
+/// Names and texts of the files that a spec names.
+#[derive(Debug, Clone, Copy)]
+struct Beside<'a>(&'a [(&'a str, &'a str)]);
+
+impl Files for Beside<'_> {
+    fn read(&self, _from: &str, name: &str) -> Result<(String, Vec<u8>), FileTrouble> {
+        let found = self.0.iter().find(|file| file.0 == name).ok_or(FileTrouble::Missing { nearest: None })?;
+        Ok((name.to_owned(), found.1.as_bytes().to_vec()))
+    }
+}
+
+fn machine_beside(yaml: &str, files: &[(&str, &str)]) -> (Document, Machine) {
     let mut text = yaml.to_owned();
     if !text.contains("dryfit:") {
         text = format!("dryfit: 1\n{text}");
@@ -36,7 +51,8 @@ pub fn machine_of(yaml: &str) -> (Document, Machine) {
     if !text.starts_with("machine:") && !text.contains("\nmachine:") {
         text.push_str("\nmachine: {name: trial}\n");
     }
-    let document = Document::load("trial.machine.yaml", text.into_bytes(), &NoFiles, &Catalogue, &Limits::default());
+    let document =
+        Document::load("trial.machine.yaml", text.into_bytes(), &Beside(files), &Catalogue, &Limits::default());
     let wrong = complaints(&document);
     match Machine::read(&document, &machine::Swaps::new()) {
         Ok(machine) if wrong.is_empty() => (document, machine),
@@ -47,7 +63,13 @@ pub fn machine_of(yaml: &str) -> (Document, Machine) {
 /// Reviews the text with one rule.
 #[must_use]
 pub fn review(rule: &dyn Rule, yaml: &str) -> Vec<Row> {
-    let (document, machine) = machine_of(yaml);
+    review_beside(rule, yaml, &[])
+}
+
+/// The same with the files that the text names, such as the log of a test run.
+#[must_use]
+pub fn review_beside(rule: &dyn Rule, yaml: &str, files: &[(&str, &str)]) -> Vec<Row> {
+    let (document, machine) = machine_beside(yaml, files);
     let review = engine::review(&document, &machine, &[rule], &[], None);
     review
         .findings

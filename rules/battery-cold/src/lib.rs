@@ -61,7 +61,7 @@ fn sag(at: &At) -> Found<Outcome> {
     let cut_off = at.need(&train.controller.cut_off)? * at.need(&train.battery.cells.series)?;
     let given = current_to_cut_off(open, cut_off, resistance);
     let wanted = match at.case()?.kind {
-        CaseKind::Launch => drive.peak_current,
+        CaseKind::Launch | CaseKind::Log => drive.peak_current,
         _ => drive.wanted_power / cut_off,
     };
     let required = if train.battery.resistance.stated() == Some(quantity::Stated::Measured) {

@@ -80,6 +80,7 @@ enum Load {
 
 fn turns(at: &At) -> Found<bool> {
     use CaseKind::{Climb, Cruise, Descent, LiftOff, SideSlope, TopSpeed};
+    // A recorded run is left to the steady cases: its highest speed and its hardest pull did not come together for long.
     Ok(matches!(at.case()?.kind, Climb | Cruise | Descent | TopSpeed | SideSlope | LiftOff))
 }
 

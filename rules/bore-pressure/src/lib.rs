@@ -166,6 +166,9 @@ fn creeps(pair: &Pair<'_>, side: Side, at: &At<'_>) -> Found<Outcome> {
     if matches!(at.case()?.kind, CaseKind::Landing | CaseKind::Launch) {
         return Ok(Outcome::Aside("a blow is too short to creep under"));
     }
+    if at.case()?.kind == CaseKind::Log {
+        return Ok(Outcome::Aside("the hardest pull of a recorded run did not stay; the steady cases are judged"));
+    }
     let bore = match hole(pair, side, at)? {
         Hole::Plastic(bore) => bore,
         Hole::None(why) => return Ok(Outcome::Aside(why)),

@@ -88,8 +88,8 @@ fn electronics(plate: &Plate) -> bool {
 
 /// Switched on, and for long enough to cool anything.
 fn runs(at: &At) -> Found<bool> {
-    use CaseKind::{Climb, ColdStart, Cruise, Descent, Idle, SideSlope, TopSpeed};
-    Ok(matches!(at.case()?.kind, ColdStart | Climb | Cruise | Idle | Descent | TopSpeed | SideSlope))
+    use CaseKind::{Climb, ColdStart, Cruise, Descent, Idle, Log, SideSlope, TopSpeed};
+    Ok(matches!(at.case()?.kind, ColdStart | Climb | Cruise | Idle | Descent | Log | TopSpeed | SideSlope))
 }
 
 impl<'a> Face<'a> {

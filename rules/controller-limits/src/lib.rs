@@ -91,8 +91,8 @@ fn braking(at: &At) -> Found<Outcome> {
 }
 
 fn turns(kind: CaseKind) -> bool {
-    use CaseKind::{Climb, Cruise, Descent, LiftOff, SideSlope, SignalLost, TopSpeed};
-    matches!(kind, Climb | Cruise | Descent | SideSlope | TopSpeed | LiftOff | SignalLost)
+    use CaseKind::{Climb, Cruise, Descent, LiftOff, Log, SideSlope, SignalLost, TopSpeed};
+    matches!(kind, Climb | Cruise | Descent | SideSlope | TopSpeed | LiftOff | Log | SignalLost)
 }
 
 fn switching(at: &At) -> Found<Outcome> {
@@ -100,7 +100,7 @@ fn switching(at: &At) -> Found<Outcome> {
         return Ok(Outcome::Aside("the motor stands"));
     }
     let drive = at.drive()?;
-    let mut fastest = drive.motor_speed;
+    let mut fastest = drive.fastest_motor();
     if at.case()?.kind != CaseKind::SignalLost {
         let free = drive.free_speed.clone()?;
         fastest = if free > fastest { free } else { fastest };
@@ -126,15 +126,26 @@ fn current(at: &At) -> Found<Outcome> {
     if current == ElectricCurrent::ZERO {
         return Ok(Outcome::Aside("no current flows in the motor"));
     }
-    let controller = &at.machine().powertrain.controller;
     let burst = drive::carries_for(at)?.is_some_and(|lasts| lasts <= Time::from_si(BURST));
+    let (mut worst, mut short) = (against(at, current, burst)?, burst);
+    // Of a recorded run also the hardest ten seconds, or the highest where those are not known.
+    if let Some(ridden) = &drive.ridden {
+        let seconds = against(at, ridden.motor_ten_seconds.unwrap_or(ridden.motor_current), true)?;
+        if seconds.held.reserve() < worst.held.reserve() {
+            (worst, short) = (seconds, true);
+        }
+    }
+    let reserve = worst.held.reserve();
+    Ok(Outcome::Held(worst.tell(at, |w| says::current(at, short, reserve, w))))
+}
+
+fn against(at: &At, current: ElectricCurrent, burst: bool) -> Found<Margin> {
+    let controller = &at.machine().powertrain.controller;
     let limit = match at.try_get(&controller.burst_current_max).filter(|_| burst) {
         Some(limit) => limit,
         None => at.need(&controller.current_max)?,
     };
-    let margin = Margin::ratio::<m::Current>(current, limit, REQUIRED, Consequence::Stranded);
-    let reserve = margin.held.reserve();
-    Ok(Outcome::Held(margin.tell(at, |w| says::current(at, burst, reserve, w))))
+    Ok(Margin::ratio::<m::Current>(current, limit, REQUIRED, Consequence::Stranded))
 }
 
 /// Up to so many seconds labels call it a burst.

@@ -91,8 +91,8 @@ fn runs<'a>(at: &At<'a>) -> Found<Runs<'a>> {
 
 /// Nothing else lasts long enough to heat the coolant.
 fn lasts(kind: CaseKind) -> bool {
-    use CaseKind::{Climb, ColdStart, Cruise, Descent, Idle, SideSlope, TopSpeed};
-    matches!(kind, ColdStart | Climb | Cruise | Idle | Descent | TopSpeed | SideSlope)
+    use CaseKind::{Climb, ColdStart, Cruise, Descent, Idle, Log, SideSlope, TopSpeed};
+    matches!(kind, ColdStart | Climb | Cruise | Idle | Descent | Log | TopSpeed | SideSlope)
 }
 
 const COLD: Outcome = Outcome::Aside("nothing heats the coolant in this case, or not for long");

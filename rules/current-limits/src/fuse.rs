@@ -1,19 +1,20 @@
 //! The fuse: it must hold, and it must go before its wire does.
 
-use crate::{Lead, NO_CURRENT, flow, says, wires};
+use crate::{Lead, says, wires, worst};
 use rule::prelude::*;
 
 pub(crate) fn holds(at: &At) -> Found<Outcome> {
-    let Some(flow) = flow(at, Lead::OfBattery)? else { return Ok(NO_CURRENT) };
-    let rating = at.need(&at.machine().powertrain.battery.fuse)?;
-    let required = if flow.is_burst() {
-        Required { value: 1.0, why: "it is over in a few seconds" }
-    } else {
-        Required { value: 1.25, why: "a fuse that runs at its rating gets tired" }
-    };
-    let margin = Margin::ratio::<m::Current>(flow.current, rating, required, Consequence::Stranded);
-    let short = margin.required.value / margin.held.reserve();
-    Ok(Outcome::Held(margin.tell(at, |w| says::blows(at, flow, short, w))))
+    worst(at, Lead::OfBattery, |flow| {
+        let rating = at.need(&at.machine().powertrain.battery.fuse)?;
+        let required = if flow.is_burst() {
+            Required { value: 1.0, why: "it is over in a few seconds" }
+        } else {
+            Required { value: 1.25, why: "a fuse that runs at its rating gets tired" }
+        };
+        let margin = Margin::ratio::<m::Current>(flow.current, rating, required, Consequence::Stranded);
+        let short = margin.required.value / margin.held.reserve();
+        Ok(margin.tell(at, |w| says::blows(at, flow, short, w)))
+    })
 }
 
 pub(crate) fn protects(at: &At) -> Found<Outcome> {

@@ -81,6 +81,8 @@ struct Flow {
 
 /// Up to so many seconds labels call it a burst.
 const BURST: f64 = 10.0;
+/// The highest value of a log is taken to hold for so many seconds.
+const MOMENT: f64 = 1.0;
 const NO_CURRENT: Outcome = Outcome::Aside("no current flows in this case");
 
 impl Flow {
@@ -89,14 +91,46 @@ impl Flow {
     }
 }
 
-/// Effective current in one lead; nothing where none flows.
-fn flow(at: &At, lead: Lead) -> Found<Option<Flow>> {
+/// Effective currents in one lead, none where nothing flows; of a recorded run those of all of it, of its hardest ten seconds
+/// and of its highest moment.
+fn flows(at: &At, lead: Lead) -> Found<Vec<Flow>> {
     let drive = at.drive()?;
-    let current = match lead {
-        Lead::OfBattery => drive.peak_current,
-        Lead::OfMotor => physics::motor::lead_current(drive.motor_current),
+    let of = |battery: ElectricCurrent, motor: ElectricCurrent, lasts| {
+        let current = match lead {
+            Lead::OfBattery => battery,
+            Lead::OfMotor => physics::motor::lead_current(motor),
+        };
+        Flow { current, lasts }
     };
-    Ok((current > ElectricCurrent::ZERO).then_some(Flow { current, lasts: drive::carries_for(at)? }))
+    let whole = drive::carries_for(at)?;
+    let all = match &drive.ridden {
+        None => vec![of(drive.peak_current, drive.motor_current, whole)],
+        Some(ridden) => {
+            let moment = Some(Time::from_si(MOMENT));
+            let battery = ridden.battery_ten_seconds.unwrap_or(drive.peak_current);
+            let motor = ridden.motor_ten_seconds.unwrap_or(ridden.motor_current);
+            vec![
+                of(drive.battery_current, drive.motor_current, whole),
+                of(battery, motor, Some(Time::from_si(BURST))),
+                of(drive.peak_current, ridden.motor_current, moment),
+            ]
+        }
+    };
+    Ok(all.into_iter().filter(|flow| flow.current > ElectricCurrent::ZERO).collect())
+}
+
+/// The flow that leaves least of what is required.
+fn worst(at: &At, lead: Lead, judge: impl Fn(Flow) -> Found<Margin>) -> Found<Outcome> {
+    let mut worst: Option<Margin> = None;
+    for flow in flows(at, lead)? {
+        let margin = judge(flow)?;
+        let left = |margin: &Margin| margin.held.headroom(margin.required.value);
+        // What is no number is kept, so that it is told.
+        if worst.as_ref().is_none_or(|worst| left(&margin).is_nan() || left(&margin) < left(worst)) {
+            worst = Some(margin);
+        }
+    }
+    Ok(worst.map_or(NO_CURRENT, Outcome::Held))
 }
 
 /// A label claims more than it keeps.
@@ -109,7 +143,10 @@ fn required(given: &Given<m::Current>) -> Required {
 }
 
 fn cells(at: &At) -> Found<Outcome> {
-    let Some(flow) = flow(at, Lead::OfBattery)? else { return Ok(NO_CURRENT) };
+    worst(at, Lead::OfBattery, |flow| cell(at, flow))
+}
+
+fn cell(at: &At, flow: Flow) -> Found<Margin> {
     let cells = &at.machine().powertrain.battery.cells;
     let each = flow.current / at.need(&cells.parallel)?;
     let burst = at.try_get(&cells.burst_current_max).filter(|_| flow.is_burst());
@@ -119,11 +156,14 @@ fn cells(at: &At) -> Found<Outcome> {
     };
     let margin = Margin::ratio::<m::Current>(each, limit, required(label), Consequence::Harm);
     let short = margin.required.value / margin.held.reserve();
-    Ok(Outcome::Held(margin.tell(at, |w| says::cells(at, flow, label, short, w))))
+    Ok(margin.tell(at, |w| says::cells(at, flow, label, short, w)))
 }
 
 fn connector(at: &At, lead: Lead) -> Found<Outcome> {
-    let Some(flow) = flow(at, lead)? else { return Ok(NO_CURRENT) };
+    worst(at, lead, |flow| connected(at, lead, flow))
+}
+
+fn connected(at: &At, lead: Lead, flow: Flow) -> Found<Margin> {
     let train = &at.machine().powertrain;
     let connector = match lead {
         Lead::OfBattery => at.part(&train.battery.connector)?,
@@ -146,7 +186,7 @@ fn connector(at: &At, lead: Lead) -> Found<Outcome> {
     };
     let margin = Margin::ratio::<m::Current>(flow.current, limit, required, Consequence::Stranded);
     let short = margin.required.value / margin.held.reserve();
-    Ok(Outcome::Held(margin.tell(at, |w| says::connector(at, lead, flow, label.id(), short, w))))
+    Ok(margin.tell(at, |w| says::connector(at, lead, flow, label.id(), short, w)))
 }
 
 fn auxiliary(at: &At) -> Found<Outcome> {

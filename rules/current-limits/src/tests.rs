@@ -158,3 +158,24 @@ fn more_copper_never_lowers_the_reserve() {
     let gauge = row(WIRE, &[("wire: {size: 4 mm², length", "wire: {size: 10 AWG, length")]).reserve;
     assert!(gauge > reserve(WIRE, 5) && gauge < reserve(WIRE, 6));
 }
+
+/// 590 s at 20 A out of the battery, 9 s at 90 A, 1 s at 130 A, cell by cell a sixth of that.
+#[test]
+fn a_recorded_run_is_judged_as_a_whole_by_its_hardest_ten_seconds_and_at_its_highest() {
+    let case = "launch: {kind: log, log: run.csv, columns: {time: {heading: t, unit: s}, speed: {heading: v, unit: m/s}, \
+        motor_current: {heading: m, unit: A}, battery_current: {heading: b, unit: A}}}";
+    let log = "t,v,m,b\n0,2,20,20\n590,2,30,90\n599,2,40,130\n600,2,0,0\n";
+    let judged = |changes: &[(&str, &str)]| {
+        let mut all = vec![("launch: {kind: launch}", case)];
+        all.extend_from_slice(changes);
+        let rows = trial::review_beside(&CurrentLimits, &changed(&all), &[("run.csv", log)]);
+        rows.into_iter().find(|row| row.check == CELLS).map_or(f64::NAN, |row| row.reserve)
+    };
+    let near = |a: f64, b: f64| (a / b - 1.0).abs() < 1e-6;
+    // The highest against the label for bursts.
+    assert!(near(judged(&[]), 20.0 / (130.0 / 6.0)), "{}", judged(&[]));
+    // All of it together against the label for ever: only that is left where bursts may be as high as they like.
+    let squares = (590.0 * 400.0 + 9.0 * 8100.0 + 16900.0) / 600.0;
+    let lasting = judged(&[("burst_current_max: 20 A", "burst_current_max: 2000 A")]);
+    assert!(near(lasting * lasting, (12.0 * 6.0) * (12.0 * 6.0) / squares), "{lasting}");
+}

@@ -1,6 +1,6 @@
 //! What a wire bears, for ever or for a time.
 
-use crate::{Flow, Lead, NO_CURRENT, flow, says};
+use crate::{Flow, Lead, says, worst};
 use physics::wire::{Wire as Copper, bunched};
 use rule::prelude::*;
 
@@ -63,10 +63,11 @@ impl Laid {
 }
 
 pub(crate) fn judge(at: &At, lead: Lead) -> Found<Outcome> {
-    let Some(flow) = flow(at, lead)? else { return Ok(NO_CURRENT) };
-    let wire = wire(at, lead)?;
-    let laid = laid(at, wire)?;
-    let margin = Margin::ratio::<m::Current>(flow.current, laid.bears(flow), REQUIRED, Consequence::Harm);
-    let short = margin.required.value / margin.held.reserve();
-    Ok(Outcome::Held(margin.tell(at, |w| says::wire(at, lead, wire, &laid, flow, short, w))))
+    worst(at, lead, |flow| {
+        let wire = wire(at, lead)?;
+        let laid = laid(at, wire)?;
+        let margin = Margin::ratio::<m::Current>(flow.current, laid.bears(flow), REQUIRED, Consequence::Harm);
+        let short = margin.required.value / margin.held.reserve();
+        Ok(margin.tell(at, |w| says::wire(at, lead, wire, &laid, flow, short, w)))
+    })
 }

@@ -13,15 +13,25 @@ pub(crate) fn judge(pair: &Pair<'_>, side: Side, at: &At<'_>) -> Found<Outcome> 
     }
     let Some(load) = pair.load(at)? else { return Ok(STILL) };
     let factor = factor(pair, at, &load)?;
-    let force = tangential(pair, at, load.pinion)? * factor;
+    let cycles = strength_of::cycles(side, at, &load)?;
+    let life = law::flank_life(cycles);
+    // Pressure goes with the root of the load.
+    let bears = |cycles: f64| {
+        let life = law::flank_life(Ratio::from_si(cycles));
+        life * life
+    };
+    let counts = match gears::spectrum(at)? {
+        Some(spectrum) => strength_of::counts(&spectrum, cycles, life * life, |cycles| Some(bears(cycles))),
+        None => Ratio::from_si(1.0),
+    };
     let elastic = |material: &Material| -> Found<Elastic> {
         Ok(Elastic { modulus: at.need(&material.modulus)?, poisson: at.need(&material.poisson)? })
     };
+    let force = tangential(pair, at, load.pinion)? * (factor * counts);
     let presses = FlankLoad { force, face_width: pair.common_width(at)? };
     let pressure = law::flank_pressure(&pair.mesh(at)?, presses, [elastic(own)?, elastic(other)?]);
-    let life = law::flank_life(strength_of::cycles(side, at, &load)?);
     let stands = at.need(&at.part(&own.gear)?.flank_limit)? * life;
-    let demand = load.motor * factor.si();
+    let demand = load.motor * (factor * counts).si();
     let times = law::load_for_pressure(stands, pressure).si();
     let required = Required { value: 1.2, why: "pits come slowly" };
     let margin = Margin::ratio::<m::Torque>(demand, demand * times, required, Consequence::RunOver);

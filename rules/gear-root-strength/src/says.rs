@@ -41,6 +41,13 @@ fn numbers(pair: &Pair<'_>, side: Side, at: &At<'_>, tooth: &Tooth, w: &mut Word
         side.word(),
         shown::<m::Ratio>(tooth.factor)
     ));
+    if tooth.counts < Ratio::from_si(1.0) {
+        w.numbers.push(format!(
+            "That is the highest of the log; all its loads together, each by how often it comes, wear the tooth out as {} \
+             times it in every turn would.",
+            show(tooth.counts.si(), <m::Ratio as quantity::Measure>::KIND, None)
+        ));
+    }
     if allowed.tested {
         w.numbers.push("The tooth that was pressed speaks for its strength.".into());
         w.label(pair.gear(side).tested.id(), "what it held");

@@ -2,6 +2,7 @@
 
 use crate::{Carries, made, refused, stress_of, tangential};
 use gears::{Load, Pair, Side};
+use physics::fatigue::{equivalent_load, slope_exponent};
 use physics::gear::{self as law, Life};
 use rule::prelude::*;
 
@@ -22,24 +23,55 @@ pub(crate) fn allowed(pair: &Pair<'_>, side: Side, at: &At<'_>, load: &Load) -> 
     let material: &Material = pair.material(at, side)?;
     let metal = strength::hard(material);
     let (cycles, root) = (cycles(side, at, load)?, pair.teeth(at, side)?.root);
-    let catalogued =
-        if metal { of_metal(at, material, root, cycles) } else { of_polymer(pair, side, at, root, cycles) };
     let trial = at.try_part(&pair.gear(side).tested);
-    let stress = match trial {
-        None => catalogued?,
-        Some(trial) => {
-            let shown = of_trial(pair, side, at, trial, root, cycles)?;
-            let broke = at.or_word(&trial.broke, false, "it held");
-            // What a tooth has held is a lower bound, and beats no better figure.
-            match catalogued {
-                Ok(catalogued) if !broke && catalogued > shown => catalogued,
-                _ => shown,
-            }
-        }
-    };
+    let stress = stands(pair, side, at, root, cycles)?;
     let making = pair.making(at, side)?;
     let required = made::required(making, metal, trial.is_some(), load.seldom);
     Ok(Allowed { stress, required, cycles, root, tested: trial.is_some() })
+}
+
+/// What a tooth stands after so many loads.
+fn stands(pair: &Pair<'_>, side: Side, at: &At<'_>, root: ThermodynamicTemperature, cycles: Ratio) -> Found<Pressure> {
+    let material: &Material = pair.material(at, side)?;
+    let metal = strength::hard(material);
+    let catalogued =
+        if metal { of_metal(at, material, root, cycles) } else { of_polymer(pair, side, at, root, cycles) };
+    let Some(trial) = at.try_part(&pair.gear(side).tested) else { return catalogued };
+    let shown = of_trial(pair, side, at, trial, root, cycles)?;
+    let broke = at.or_word(&trial.broke, false, "it held");
+    // What a tooth has held is a lower bound, and beats no better figure.
+    Ok(match catalogued {
+        Ok(catalogued) if !broke && catalogued > shown => catalogued,
+        _ => shown,
+    })
+}
+
+/// Of the highest load of a recorded run: the share that does as much harm in all its turns as all loads together.
+pub(crate) fn share_that_counts(pair: &Pair<'_>, side: Side, at: &At<'_>, allowed: &Allowed) -> Found<Ratio> {
+    let Some(spectrum) = gears::spectrum(at)? else { return Ok(Ratio::from_si(1.0)) };
+    Ok(counts(&spectrum, allowed.cycles, allowed.stress, |cycles| {
+        stands(pair, side, at, allowed.root, Ratio::from_si(cycles)).ok()
+    }))
+}
+
+/// The same for any strength over cycles; `after` gives it, where it is known, in what rises with the load.
+pub(crate) fn counts<Q: Quantity>(
+    spectrum: &[(Ratio, Ratio)],
+    cycles: Ratio,
+    many: Q,
+    after: impl Fn(f64) -> Option<Q>,
+) -> Ratio {
+    // The last tenfold of the life gives the slope: further up it is as steep or steeper, so that this is on the safe side.
+    let few = Ratio::from_si(cycles.si() / 10.0);
+    let exponent = match after(few.si()) {
+        Some(stands) if few.si() >= 1.0 => slope_exponent((few, stands), (cycles, many)),
+        _ => Ratio::from_si(f64::INFINITY),
+    };
+    let equivalent = equivalent_load(spectrum, exponent);
+    // However seldom it comes, the highest load must not break it at once.
+    let at_once = [1.0, 1e3, 1e4, 1e5, few.si()].into_iter().find_map(after);
+    let at_least = Ratio::from_si(at_once.map_or(1.0, |at_once| (many.si() / at_once.si()).min(1.0)));
+    if equivalent > at_least { equivalent } else { at_least }
 }
 
 /// How often this gear's teeth are loaded like this.

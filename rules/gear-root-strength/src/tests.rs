@@ -3,6 +3,7 @@ use rule::prelude::*;
 use trial::Row;
 
 mod gaps;
+mod recorded;
 mod trade;
 
 /// 17 and 40 teeth of 1.5 mm. Held at 80 A the motor gives 80 A·60/(2π·120 rpm/V) = 6.366 N·m, at 20 °C, a thousand times.
@@ -11,7 +12,7 @@ machine: {name: trial, mass: 400 kg}
 environment: {air: 20 °C, relative_humidity: 60 %, altitude: 0 m, assembled_at: 20 °C}
 zones: {case: {volume: 1 L, air_rise: 0 K, moisture: breathes}}
 cases:
-  launch: {kind: launch, grade: 0 °}
+  launch: {kind: launch, grade: 0 °, duration: 5 s}
 materials:
   steel: {family: metal, modulus: 206 GPa, poisson: 0.3, tensile_strength: 900 MPa, fatigue_share: 45 %, elongation_at_break: 12 %, strength_at: {-40 °C: 1, 100 °C: 1}, gear: {root_limit: 300 MPa, flank_limit: 700 MPa, cased: no}}
   plastic: {family: polymer, tensile_strength: 60 MPa, shear_strength: 36 MPa, between_layer_strength: 30 MPa, fatigue_share: 25 %, friction: 0.2, strength_at: {-40 °C: 1.4, 20 °C: 1, 100 °C: 0.4}}
@@ -231,8 +232,10 @@ fn a_table_of_root_strength_beats_the_tensile_strength() {
 
 #[test]
 fn the_blow_of_a_landing_has_no_shock_on_top() {
-    let lands =
-        ("launch: {kind: launch, grade: 0 °}", "lands: {kind: landing, drop: 0.2 m, under_power: yes, speed: 12 km/h}");
+    let lands = (
+        "launch: {kind: launch, grade: 0 °, duration: 5 s}",
+        "lands: {kind: landing, drop: 0.2 m, under_power: yes, speed: 12 km/h}",
+    );
     let heavy = ("rotor_inertia: 4e-4", "rotor_inertia: 8e-4");
     let (light, twice) = (row("wheel tooth", &[lands]), row("wheel tooth", &[lands, heavy]));
     assert!(near(light.reserve / twice.reserve, 2.0) && twice.case == "lands", "{light:?} {twice:?}");
@@ -251,7 +254,7 @@ fn long_driving_tires_and_warms_teeth() {
             "wheel tooth",
             &[
                 (
-                    "launch: {kind: launch, grade: 0 °}",
+                    "launch: {kind: launch, grade: 0 °, duration: 5 s}",
                     "climb: {kind: climb, grade: 8 °, speed: 6 km/h, duration: 5 min}",
                 ),
                 ("season: {hours: 40}", hours),
@@ -262,7 +265,10 @@ fn long_driving_tires_and_warms_teeth() {
     let dry = row(
         "wheel tooth",
         &[
-            ("launch: {kind: launch, grade: 0 °}", "climb: {kind: climb, grade: 8 °, speed: 6 km/h, duration: 30 min}"),
+            (
+                "launch: {kind: launch, grade: 0 °, duration: 5 s}",
+                "climb: {kind: climb, grade: 8 °, speed: 6 km/h, duration: 30 min}",
+            ),
             ("lubrication: grease", "lubrication: none"),
         ],
     );
@@ -272,7 +278,7 @@ fn long_driving_tires_and_warms_teeth() {
             "wheel tooth",
             &[
                 (
-                    "launch: {kind: launch, grade: 0 °}",
+                    "launch: {kind: launch, grade: 0 °, duration: 5 s}",
                     "stands: {kind: climb, grade: 8 °, speed: 6 km/h, duration: 5 min}"
                 ),
                 ("service: {season: {hours: 40}}", "")

@@ -58,9 +58,9 @@ const METAL: Outcome = Outcome::Aside("a hub of metal does not soften");
 
 /// Turned for long enough to heat a hub; a jump counts if it says how long it lasts.
 fn turns(at: &At, pair: &Pair<'_>) -> Found<bool> {
-    use CaseKind::{Climb, Cruise, Descent, LiftOff, SideSlope, TopSpeed};
+    use CaseKind::{Climb, Cruise, Descent, LiftOff, Log, SideSlope, TopSpeed};
     let long = match at.case()?.kind {
-        Climb | Cruise | Descent | SideSlope | TopSpeed => true,
+        Climb | Cruise | Descent | Log | SideSlope | TopSpeed => true,
         LiftOff => at.try_get(&at.case()?.duration).is_some(),
         _ => false,
     };

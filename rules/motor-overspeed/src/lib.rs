@@ -65,11 +65,11 @@ struct Limit {
 const REQUIRED: Required = Required { value: 1.1, why: "a reading, a charge, a winding are never quite as stated" };
 
 fn judge(at: &At, held: Held) -> Found<Outcome> {
-    use CaseKind::{Climb, Cruise, Descent, Landing, LiftOff, SideSlope, SignalLost, TopSpeed};
+    use CaseKind::{Climb, Cruise, Descent, Landing, LiftOff, Log, SideSlope, SignalLost, TopSpeed};
     let case = at.case()?;
     let drives = matches!(case.kind, Climb | Cruise | Descent | SideSlope | TopSpeed);
     let speed = match held {
-        Held::Load if drives => at.drive()?.motor_speed,
+        Held::Load if drives || case.kind == Log => at.drive()?.fastest_motor(),
         Held::Nothing if drives || case.kind == LiftOff || (case.kind == Landing && case.under_power == Some(true)) => {
             at.drive()?.free_speed.clone()?
         }

@@ -42,6 +42,9 @@ impl Rule for TripEnergy {
 }
 
 fn reaches(at: &At) -> Found<Outcome> {
+    if at.case()?.kind == CaseKind::Log {
+        return recorded(at);
+    }
     if !matches!(at.case()?.kind, CaseKind::Climb | CaseKind::Cruise) {
         return Ok(Outcome::Aside("this case is no way to go"));
     }
@@ -51,6 +54,34 @@ fn reaches(at: &At) -> Found<Outcome> {
     let margin = Margin::ratio::<m::Charge>(trip.charge, charge, required, Consequence::Stranded);
     let short = margin.required.value / margin.held.reserve();
     Ok(Outcome::Held(margin.tell(at, |w| says(at, short, w))))
+}
+
+/// The ride that was recorded, with this battery as cold as in this case.
+fn recorded(at: &At) -> Found<Outcome> {
+    let charge = at.battery()?.charge.clone()?;
+    let Some(ridden) = &at.drive()?.ridden else { return Ok(Outcome::Aside("nothing was recorded")) };
+    let required = Required { value: 1.3, why: "deeper snow, a detour, cells that have aged" };
+    let margin = Margin::ratio::<m::Charge>(ridden.charge, charge, required, Consequence::Stranded);
+    let short = margin.required.value / margin.held.reserve();
+    Ok(Outcome::Held(margin.tell(at, |w| {
+        w.happens =
+            "the battery is empty before a ride like the recorded one is over: the machine stays out there".into();
+        w.numbers.push(format!(
+            "In {} the track went {} and did {} of work.",
+            shown::<m::Duration>(ridden.time),
+            shown::<m::Distance>(ridden.way),
+            shown::<m::Energy>(ridden.energy)
+        ));
+        let battery = &at.machine().powertrain.battery;
+        w.label(battery.capacity.id(), "too little charge");
+        if let Ok(case) = at.case() {
+            w.label(case.log.id(), "what was recorded");
+        }
+        if let Some(capacity) = at.try_get(&battery.capacity) {
+            w.clears.push(format!("a battery of {}", shown::<m::Charge>(capacity * short)));
+        }
+        w.clears.push("change packs half way, or carry less".into());
+    })))
 }
 
 fn says(at: &At, short: f64, w: &mut Words) {

@@ -3,6 +3,7 @@
 use crate::given::Given;
 use crate::named::{Maybe, Ref, Target};
 use crate::sections::environment::Surface;
+use crate::sections::logs::Columns;
 use crate::sections::structure::Thing;
 use quantity::m;
 use schemars::JsonSchema;
@@ -47,6 +48,14 @@ pub struct Case {
     pub track_held: Option<bool>,
     /// Track, wheels and pump may be iced in.
     pub frozen_down: Option<bool>,
+    /// File with the log of a test run, a table of rows over time with commas between its columns; its path counts from this
+    /// file.
+    pub log: Maybe<String>,
+    /// What the log's columns hold.
+    pub columns: Columns,
+    /// Ratio of all stages together, motor speed over sprocket speed, with which the log was driven; left out: as this spec has
+    /// it. With it the pull at the track is what stays when teeth change; without it the motor's current.
+    pub recorded_ratio: Given<m::Factor>,
 }
 
 impl Target for Case {
@@ -79,6 +88,8 @@ words! {
         SignalLost = "signal_lost",
         /// cold machine into a warm room
         BroughtIndoors = "brought_indoors",
+        /// a test run that was recorded
+        Log = "log",
     }
 }
 
@@ -94,7 +105,8 @@ impl CaseKind {
             | Self::Idle
             | Self::Descent
             | Self::TopSpeed
-            | Self::SideSlope => true,
+            | Self::SideSlope
+            | Self::Log => true,
             Self::LiftOff | Self::Launch | Self::Landing | Self::TipOver | Self::SignalLost | Self::BroughtIndoors => {
                 false
             }

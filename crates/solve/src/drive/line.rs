@@ -2,6 +2,7 @@
 
 use crate::at::At;
 use crate::drive::stages::{self, Layout, Reduction, whole};
+use crate::drive::ways::rising_zero;
 use crate::drive::{Drive, StageLoad, outside};
 use machine::{Found, NotJudged};
 use physics::drive::Turning;
@@ -50,7 +51,7 @@ pub(super) struct Line {
 pub(super) struct Working {
     pub motor: Point,
     /// Of all controllers.
-    controller_heat: f64,
+    pub controller_heat: f64,
     /// At the battery's terminals, positive when it gives.
     pub battery_power: f64,
 }
@@ -102,7 +103,7 @@ impl Line {
     }
 
     /// Out of the last stage of one line.
-    fn sprocket(&self, speed: f64, pull: f64) -> Turning {
+    pub fn sprocket(&self, speed: f64, pull: f64) -> Turning {
         Turning {
             speed: AngularVelocity::from_si(speed / self.pitch_radius),
             torque: Torque::from_si(pull * self.pitch_radius / self.layout.lines),
@@ -123,6 +124,11 @@ impl Line {
     fn motor_shaft(&self, speed: f64, pull: f64) -> Turning {
         let into = physics::drive::motor_for(&self.stages, self.sprocket(speed, pull));
         Turning { speed: into.speed, torque: into.torque / self.layout.motors_on_a_line }
+    }
+
+    /// Speed of each motor at a track speed.
+    pub fn motor_speed(&self, speed: f64) -> AngularVelocity {
+        self.motor_shaft(speed, 0.0).speed
     }
 
     /// A motor's point and the power that all take from the battery, at part throttle as far as there is need for it.
@@ -147,6 +153,65 @@ impl Line {
     /// What a standing motor would draw at the open voltage if nothing held it back.
     pub fn stall_current(&self) -> f64 {
         self.open / self.motor.resistance.si()
+    }
+
+    /// Ratio of all stages together.
+    pub fn ratio(&self) -> f64 {
+        physics::drive::total_ratio(&self.stages).si()
+    }
+
+    /// Current that only turns a running motor.
+    pub fn drag(&self) -> f64 {
+        self.motor.no_load_current.si()
+    }
+
+    /// Pull at a speed that takes so much from the battery; none where even the free line takes as much.
+    pub fn pull_for_power(&self, speed: f64, power: f64) -> f64 {
+        let over = |pull: f64| self.working(speed, pull).battery_power - power;
+        // Pull times speed is below the power; at a crawl the windings set the pull.
+        let stalled = self.pull_at(0.0, (power.max(0.0) / self.motor.resistance.si()).sqrt());
+        rising_zero(stalled + power.max(0.0) / speed.max(0.1), over).unwrap_or(0.0)
+    }
+
+    /// Current at the battery's terminals for a power there.
+    pub fn battery_current(&self, power: f64) -> Found<ElectricCurrent> {
+        let (open, resistance) =
+            (ElectricPotential::from_si(self.open), ElectricalResistance::from_si(self.resistance));
+        physics::battery::current_for_power(open, resistance, Power::from_si(power)).map_err(outside)
+    }
+
+    /// Under load at a current.
+    pub fn sagged(&self, current: ElectricCurrent) -> ElectricPotential {
+        let (open, resistance) =
+            (ElectricPotential::from_si(self.open), ElectricalResistance::from_si(self.resistance));
+        physics::battery::sagged_voltage(open, current, resistance)
+    }
+
+    /// Heat in the battery at an effective current.
+    pub fn battery_heat(&self, current: f64) -> Power {
+        Power::from_si(current * current * self.resistance)
+    }
+
+    /// What goes through each stage of one line at a track speed and a pull.
+    pub fn through(&self, speed: f64, pull: f64) -> Vec<StageLoad> {
+        let motor = self.motor_shaft(speed, pull);
+        let mut into = Turning { speed: motor.speed, torque: motor.torque * self.layout.motors_on_a_line };
+        physics::drive::chain(&self.stages, into)
+            .into_iter()
+            .zip(&self.reductions)
+            .map(|(passed, reduction)| {
+                let load = StageLoad {
+                    speed_in: into.speed,
+                    torque_in: into.torque,
+                    speed_out: passed.out.speed,
+                    torque_out: passed.out.torque,
+                    loss: passed.loss,
+                    meshes: reduction.meshes,
+                };
+                into = passed.out;
+                load
+            })
+            .collect()
     }
 
     /// The most that comes out of the battery at all.
@@ -202,27 +267,8 @@ impl Line {
     pub fn drive(&self, speed: f64, pull: f64, set_by: &'static str) -> Found<Drive> {
         let working = self.working(speed, pull);
         let power = Power::from_si(working.battery_power);
-        let (open, resistance) =
-            (ElectricPotential::from_si(self.open), ElectricalResistance::from_si(self.resistance));
-        let current = physics::battery::current_for_power(open, resistance, power).map_err(outside)?;
+        let current = self.battery_current(working.battery_power)?;
         let motor = Turning { speed: working.motor.speed, torque: working.motor.torque };
-        let mut into = Turning { speed: motor.speed, torque: motor.torque * self.layout.motors_on_a_line };
-        let stages = physics::drive::chain(&self.stages, into)
-            .into_iter()
-            .zip(&self.reductions)
-            .map(|(passed, reduction)| {
-                let load = StageLoad {
-                    speed_in: into.speed,
-                    torque_in: into.torque,
-                    speed_out: passed.out.speed,
-                    torque_out: passed.out.torque,
-                    loss: passed.loss,
-                    meshes: reduction.meshes,
-                };
-                into = passed.out;
-                load
-            })
-            .collect();
         let drive = Drive {
             motors: self.motors(),
             lines: self.layout.lines,
@@ -231,16 +277,17 @@ impl Line {
             motor_current: working.motor.current,
             battery_current: current,
             peak_current: current.abs(),
-            battery_voltage: physics::battery::sagged_voltage(open, current, resistance),
+            battery_voltage: self.sagged(current),
             track_speed: Velocity::from_si(speed),
             pull: Force::from_si(pull),
-            stages,
+            stages: self.through(speed, pull),
             sprocket_torque: self.sprocket(speed, pull).torque,
             motor_heat: working.motor.loss() * self.motors(),
             controller_heat: Power::from_si(working.controller_heat),
-            battery_heat: Power::from_si(current.si() * current.si() * self.resistance),
+            battery_heat: self.battery_heat(current.si()),
             blow: None,
             overrun: None,
+            ridden: None,
             free_speed: Ok(self.free_motor()),
             wanted_power: power,
             set_by,

@@ -1,7 +1,7 @@
 use super::*;
 use crate::at::{At, Cells};
 use crate::point::CasePoint;
-use document::{Document, Limits, NoFiles, NoShelf, NodeId};
+use document::{Document, Files, Limits, NoFiles, NoShelf, NodeId};
 use machine::{Machine, Swaps, WhatIf};
 use std::cell::Cell;
 
@@ -76,12 +76,17 @@ assumed: {cold_battery_resistance: 2.5, rolling_resistance: 0.12, traction: 0.7,
 
 /// The carrier with some pieces of its text replaced.
 pub(crate) fn carrier(changes: &[(&str, &str)]) -> Machine {
+    carrier_beside(changes, &NoFiles)
+}
+
+/// The same with files beside it.
+pub(crate) fn carrier_beside(changes: &[(&str, &str)], files: &dyn Files) -> Machine {
     let mut text = CARRIER.to_owned();
     for (from, to) in changes {
         assert!(text.contains(from), "{from} does not stand in the text");
         text = text.replace(from, to);
     }
-    let document = Document::load("trial.machine.yaml", text.into_bytes(), &NoFiles, &NoShelf, &Limits::default());
+    let document = Document::load("trial.machine.yaml", text.into_bytes(), files, &NoShelf, &Limits::default());
     assert!(document.troubles.is_empty(), "{:?}", document.troubles);
     Machine::read(&document, &Swaps::new()).unwrap()
 }

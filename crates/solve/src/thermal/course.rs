@@ -72,6 +72,13 @@ impl Course {
         Self { driven: flat.clone(), within: 1, end: here, settles, stopped: flat, soaked: None, measured: false }
     }
 
+    /// As a thermometer was read while driving: from its lowest to its highest.
+    pub(super) fn read_off(lowest: f64, highest: f64) -> Self {
+        let driven = vec![(0.0, lowest), (0.0, highest)];
+        let stopped = vec![(0.0, highest)];
+        Self { driven, within: 2, end: highest, settles: None, stopped, soaked: None, measured: true }
+    }
+
     /// The same, warmer by so many kelvin from the first moment on, but not before it: what makes no heat yet is cold.
     pub(super) fn lifted(&self, by: f64) -> Self {
         let mut lifted = self.clone();

@@ -9,6 +9,7 @@ use super::network::{HELD, Network, State, of, put};
 use super::readings::factor;
 use super::{SOAK, STEADY, lasts, loop_side, point_of, powered, soaked};
 use crate::at::At;
+use crate::drive;
 use machine::{CaseKind, Cooled, Found};
 use physics::heat::body::{Stuff, box_time, cube, surface, wrapped};
 use quantity::*;
@@ -55,7 +56,10 @@ pub(crate) fn solve(at: &At) -> Found<Pack> {
     })?;
     let Followed { body, runs, air } = follow(at, factor.heat, at.machine().cases.len())?;
     let first = runs.course(CELLS).start();
-    let course = factor.told(runs.course(CELLS), runs.outside);
+    let course = match drive::read_off(at, Cooled::Battery)? {
+        Some(ends) => Course::read_off(ends.lowest, ends.highest),
+        None => factor.told(runs.course(CELLS), runs.outside),
+    };
     Ok(Pack { course, body, first, air: ThermodynamicTemperature::from_si(runs.outside + air) })
 }
 

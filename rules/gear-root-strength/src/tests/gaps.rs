@@ -30,7 +30,8 @@ fn each_gap_hides_only_what_needs_it() {
     let steel = ("teeth: 40, material: plastic", "teeth: 40, material: steel");
     assert_eq!(hidden(&[steel, (", flank_limit: 700 MPa", "")]), ["pinion flank", "wheel flank"]);
     assert_eq!(hidden(&[steel, (", poisson: 0.3", "")]), ["pinion flank", "wheel flank"]);
-    let lands = ("launch: {kind: launch, grade: 0 °}", "lands: {kind: landing, drop: 0.2 m, under_power: yes}");
+    let lands =
+        ("launch: {kind: launch, grade: 0 °, duration: 5 s}", "lands: {kind: landing, drop: 0.2 m, under_power: yes}");
     assert_eq!(hidden(&[lands, (", rotor_inertia: 4e-4 kg·m²", "")]), both);
 }
 
@@ -69,7 +70,8 @@ fn a_metal_without_a_table_is_taken_by_its_strength_and_a_brittle_one_at_most_by
 fn cases_without_drive_are_set_aside() {
     for kind in ["soak", "idle", "brought_indoors", "landing, drop: 0.2 m"] {
         assert!(
-            rows(&[("launch: {kind: launch, grade: 0 °}", &format!("other: {{kind: {kind}}}"))]).is_empty(),
+            rows(&[("launch: {kind: launch, grade: 0 °, duration: 5 s}", &format!("other: {{kind: {kind}}}"))])
+                .is_empty(),
             "{kind}"
         );
     }

@@ -38,7 +38,7 @@ fn in_a_pair_of_plastic_the_wheel_goes_first() {
     ];
     for lands in [false, true] {
         let landing = (
-            "launch: {kind: launch, grade: 0 °}",
+            "launch: {kind: launch, grade: 0 °, duration: 5 s}",
             "lands: {kind: landing, drop: 0.2 m, under_power: yes, speed: 12 km/h}",
         );
         let changes: Vec<(&str, &str)> = both.into_iter().chain(lands.then_some(landing)).collect();

@@ -260,6 +260,10 @@ pub fn values() -> Vec<Case> {
             "pump that cools itself with what does not exist",
             "cooling: {circuit: [{kind: plate, name: a, cools: pumps}]}",
         ),
+        sick(
+            "windings and wires without resistance",
+            "powertrain: {battery: {resistance: 0 Ω}, motor: {resistance: 0 mΩ, speed_constant: 0 rpm/V, count: 0}}",
+        ),
         walls("huge number", "1e999"),
         mass("huge number with a unit", "1e999 kg"),
         walls("not a number", ".nan"),

@@ -5,6 +5,7 @@
 
 mod inputs;
 mod libraries;
+mod logs;
 mod workshop;
 
 use document::{Document, FileTrouble, Files, Limits};
@@ -80,6 +81,7 @@ fn all_cases() -> Vec<Case> {
         .chain(inputs::values())
         .chain(libraries::cases())
         .chain(workshop::cases())
+        .chain(logs::cases())
         .collect()
 }
 
