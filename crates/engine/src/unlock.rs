@@ -41,7 +41,7 @@ pub(crate) fn unlocks(machine: &Machine, rules: &[&dyn Rule], run: &Run, finding
     let lack = |finding: &Finding| {
         let rule = *rules.get(finding.place.rule)?;
         let places = gaps.get(&(finding.place.rule, &finding.subject, finding.check))?;
-        let lacks = places.iter().map(|(_, gap, place)| lack(machine, rule, run, *place, gap));
+        let lacks = places.iter().map(|(_, _, gap, place)| lack(machine, rule, run, *place, gap));
         // One case is enough to judge.
         lacks.min_by_key(|lack| (!lack.judged, lack.absent.len()))
     };
@@ -55,16 +55,17 @@ pub(crate) fn unlocks(machine: &Machine, rules: &[&dyn Rule], run: &Run, finding
     Unlocks { waiting, together }
 }
 
-type Gaps<'a> = HashMap<(usize, &'a Subject, &'static str), Vec<(NodeId, &'a NotJudged, Place)>>;
+type Gaps<'a> = HashMap<(usize, &'a Subject, &'static str), Vec<(NodeId, usize, &'a NotJudged, Place)>>;
 
-/// The absent inputs that each check asks for first, and where it first does.
+/// The absent inputs that each check asks for first, and where it first does in each case: behind the same gap one case
+/// may lack more than another.
 fn gaps(run: &Run) -> Gaps<'_> {
     let mut gaps = Gaps::new();
-    for (place, _, checked) in run.rows() {
+    for (place, point, checked) in run.rows() {
         let Outcome::NotJudged(gap @ NotJudged::NotGiven { absent, .. }) = &checked.outcome else { continue };
         let places = gaps.entry((place.rule, &checked.subject, checked.check)).or_default();
-        if !places.iter().any(|(known, ..)| known == absent) {
-            places.push((*absent, gap, place));
+        if !places.iter().any(|(known, case, ..)| known == absent && *case == point.case) {
+            places.push((*absent, point.case, gap, place));
         }
     }
     gaps

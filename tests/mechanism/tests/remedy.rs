@@ -86,7 +86,7 @@ fn what_is_foretold_is_what_comes_in_the_examples() {
         .par_iter()
         .map(|path| {
             let text = fs::read_to_string(path).unwrap();
-            let tried = tried(&path.display().to_string(), &text, 2);
+            let tried = tried(&path.display().to_string(), &text, 3);
             let mut counts = Counts::default();
             for target in &tried.targets {
                 for remedy in &target.remedies {

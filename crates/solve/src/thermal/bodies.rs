@@ -40,10 +40,19 @@ impl Known {
             network.held(COOLANT, flows.sink.0, flows.sink.1);
             network.heat(COOLANT, flows.direct);
         }
-        let known = Self {
+        let mut known = Self {
             motor: gaps.motor.clone().and_then(|()| machinery::motor(at, &mut network, feed)),
             controller: gaps.controller.clone().and_then(|()| machinery::controller(at, &mut network, feed)),
         };
+        // Coolant that the one heats, nobody knows how much, cools the other nobody knows how well.
+        if feed.loop_side.is_some() && [Cooled::Motor, Cooled::Controller].iter().all(|one| wall_of(at, *one).is_some())
+        {
+            if let Err(gap) = &known.controller {
+                known.motor = known.motor.and(Err(gap.clone()));
+            } else if let Err(gap) = &known.motor {
+                known.controller = Err(gap.clone());
+            }
+        }
         (network, known)
     }
 
