@@ -38,14 +38,15 @@ const FEW: usize = 3;
 pub(crate) fn unlocks(machine: &Machine, rules: &[&dyn Rule], run: &Run, findings: &[Finding]) -> Unlocks {
     let gaps = gaps(run);
     let waits = findings.iter().filter(|finding| finding.verdict == Verdict::NotJudged);
-    let lack = |finding: &Finding| {
+    let ways = |finding: &Finding| -> Option<Ways> {
         let rule = *rules.get(finding.place.rule)?;
         let places = gaps.get(&(finding.place.rule, &finding.subject, finding.check))?;
         let lacks = places.iter().map(|(_, _, gap, place)| lack(machine, rule, run, *place, gap));
-        // One case is enough to judge.
-        lacks.min_by_key(|lack| (!lack.judged, lack.absent.len()))
+        let mut ways: Ways = lacks.collect();
+        ways.sort_by_key(|lack| (!lack.judged, lack.absent.len()));
+        Some(ways)
     };
-    let lacks: Vec<Lack> = waits.filter_map(lack).collect();
+    let lacks: Vec<Ways> = waits.filter_map(ways).collect();
     let waiting = waiting(&lacks);
     let mut together = together(&lacks);
     if let Some(together) = &mut together {
@@ -64,14 +65,25 @@ fn gaps(run: &Run) -> Gaps<'_> {
     for (place, point, checked) in run.rows() {
         let Outcome::NotJudged(gap @ NotJudged::NotGiven { absent, .. }) = &checked.outcome else { continue };
         let places = gaps.entry((place.rule, &checked.subject, checked.check)).or_default();
-        if !places.iter().any(|(known, case, ..)| known == absent && *case == point.case) {
-            places.push((*absent, point.case, gap, place));
+        // In the coldest and the warmest air of a case: a table may end between them.
+        let same = |(known, case, ..): &(NodeId, usize, _, _)| known == absent && *case == point.case;
+        let asked = (*absent, point.case, gap, place);
+        match places.iter().rposition(same) {
+            Some(warmest) if places.iter().filter(|place| same(place)).count() > 1 => {
+                if let Some(kept) = places.get_mut(warmest) {
+                    *kept = asked;
+                }
+            }
+            _ => places.push(asked),
         }
     }
     gaps
 }
 
-/// What one check lacks.
+/// What one check lacks, by the case in which it would be judged, the shortest first: one case is enough to judge.
+type Ways = Vec<Lack>;
+
+/// What one check lacks in one case.
 #[derive(Debug)]
 struct Lack {
     /// In rising order, each once.
@@ -106,9 +118,9 @@ fn lack(machine: &Machine, rule: &dyn Rule, run: &Run, place: Place, gap: &NotJu
     lack
 }
 
-fn waiting(lacks: &[Lack]) -> Vec<Unlock> {
+fn waiting(lacks: &[Ways]) -> Vec<Unlock> {
     let mut counts: Vec<Unlock> = Vec::new();
-    for absent in lacks.iter().flat_map(|lack| &lack.absent) {
+    for absent in lacks.iter().filter_map(|ways| ways.first()).flat_map(|lack| &lack.absent) {
         match counts.iter_mut().find(|unlock| unlock.absent == *absent) {
             Some(unlock) => unlock.checks += 1,
             None => counts.push(Unlock { absent: *absent, checks: 1 }),
@@ -119,10 +131,9 @@ fn waiting(lacks: &[Lack]) -> Vec<Unlock> {
 }
 
 /// Of all sets of few inputs the one with which most checks are judged; of equal ones the smallest.
-fn together(lacks: &[Lack]) -> Option<Together> {
-    let fillable: Vec<&[NodeId]> = lacks.iter().filter(|lack| lack.judged).map(|lack| &*lack.absent).collect();
-    let single: BTreeSet<Vec<NodeId>> =
-        fillable.iter().filter(|absent| absent.len() <= FEW).map(|absent| absent.to_vec()).collect();
+fn together(lacks: &[Ways]) -> Option<Together> {
+    let few = |lack: &&Lack| lack.judged && lack.absent.len() <= FEW;
+    let single: BTreeSet<Vec<NodeId>> = lacks.iter().flatten().filter(few).map(|lack| lack.absent.clone()).collect();
     // The best set is what some checks lack, taken together.
     let mut sets = single.clone();
     for _ in 1..FEW {
@@ -130,7 +141,8 @@ fn together(lacks: &[Lack]) -> Option<Together> {
         let few: Vec<Vec<NodeId>> = joined.filter(|set| set.len() <= FEW).collect();
         sets.extend(few);
     }
-    let judged = |set: &[NodeId]| fillable.iter().filter(|lack| lack.iter().all(|absent| set.contains(absent))).count();
+    let does = |lack: &Lack, set: &[NodeId]| lack.judged && lack.absent.iter().all(|absent| set.contains(absent));
+    let judged = |set: &[NodeId]| lacks.iter().filter(|ways| ways.iter().any(|lack| does(lack, set))).count();
     let best = sets.into_iter().map(|absent| Together { checks: judged(&absent), absent });
     best.min_by_key(|together| (std::cmp::Reverse(together.checks), together.absent.len()))
 }
@@ -143,9 +155,19 @@ fn union(a: &[NodeId], b: &[NodeId]) -> Vec<NodeId> {
 mod tests {
     use super::*;
 
-    fn lacks(of: &[(&[u32], bool)]) -> Vec<Lack> {
-        let node = |number: &u32| NodeId(*number);
-        of.iter().map(|(absent, judged)| Lack { absent: absent.iter().map(node).collect(), judged: *judged }).collect()
+    fn lack(absent: &[u32], judged: bool) -> Lack {
+        Lack { absent: absent.iter().map(|number| NodeId(*number)).collect(), judged }
+    }
+
+    fn lacks(of: &[(&[u32], bool)]) -> Vec<Ways> {
+        of.iter().map(|(absent, judged)| vec![lack(absent, *judged)]).collect()
+    }
+
+    #[test]
+    fn one_case_is_enough_to_judge() {
+        // One check waits for 1 and 2, or in another case for 1 and 3; the other for 1 and 3 alone.
+        let found = together(&[vec![lack(&[1, 2], true), lack(&[1, 3], true)], vec![lack(&[1, 3], true)]]);
+        assert_eq!(found, Some(Together { absent: vec![NodeId(1), NodeId(3)], checks: 2 }));
     }
 
     #[test]
