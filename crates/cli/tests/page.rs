@@ -84,7 +84,7 @@ fn the_curves_of_a_whole_machine_are_drawn_and_told_and_stand_still() {
         assert!(svg.matches("<polyline").count() + svg.matches("<rect").count() > 4, "{title}: {svg}");
     }
     // What a line shows stands in the table below it, for who cannot see it.
-    for told in ["asks 320 N at 6 km/h", "ear tension in case climb", "coils touch at 74 mm", "it flows down to -42 °C"]
+    for told in ["asks 320 N at 6 km/h", "ear tension in case sunday", "coils touch at 74 mm", "it flows down to -42 °C"]
     {
         assert!(page.contains(told), "{told}");
     }
@@ -120,7 +120,7 @@ fn what_cannot_be_drawn_says_why() {
 fn a_name_in_a_drawing_is_text_beside_it() {
     let text = std::fs::read_to_string(root().join("examples/hut-hauler/as-drawn.machine.yaml")).unwrap();
     let folder = tempfile::tempdir().unwrap();
-    for name in ["parts/bought-in.yaml", "parts/my-filaments.yaml"] {
+    for name in ["parts/bought-in.yaml", "parts/my-filaments.yaml", "runs/sunday.csv"] {
         let library = std::fs::read_to_string(root().join("examples/hut-hauler").join(name)).unwrap();
         write(folder.path(), name, &library);
     }
