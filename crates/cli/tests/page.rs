@@ -84,7 +84,8 @@ fn the_curves_of_a_whole_machine_are_drawn_and_told_and_stand_still() {
         assert!(svg.matches("<polyline").count() + svg.matches("<rect").count() > 4, "{title}: {svg}");
     }
     // What a line shows stands in the table below it, for who cannot see it.
-    for told in ["asks 320 N at 6 km/h", "ear tension in case sunday", "coils touch at 74 mm", "it flows down to -42 °C"]
+    for told in
+        ["asks 320 N at 6 km/h", "ear tension in case sunday", "coils touch at 74 mm", "it flows down to -42 °C"]
     {
         assert!(page.contains(told), "{told}");
     }
