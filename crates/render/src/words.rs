@@ -64,7 +64,7 @@ pub(crate) fn headline(document: &Document, machine: &Machine, finding: &Finding
         }
         Verdict::NotJudged => {
             let why = finding.gaps.first().map_or_else(String::new, |(_, gap)| gap_says(document, machine, gap));
-            format!("{subject}: {} not judged: {why}", finding.check)
+            format!("{subject} · {}: {why}", finding.check)
         }
         _ if finding.words.happens.is_empty() => format!("{subject}: {}", finding.check),
         // Names of the spec may stand in it, and nobody reads them to the end.
