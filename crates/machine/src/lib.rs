@@ -26,7 +26,7 @@ pub use how_to_measure::how_to_measure;
 pub use machine::{Machine, Shelved, ThingRef};
 pub use named::{Key, Map, Maybe, Named, Ref, Target};
 pub use nodes::Nodes;
-pub use reader::{Assumption, Found, NotJudged, Reader, Reads, Scale, WhatIf};
+pub use reader::{Assumption, Found, LookUp, NotJudged, Reader, Reads, Scale, WhatIf};
 pub use reserve::Reserve;
 pub use schema::{machine_schema, schema_of, workshop_schema};
 pub use sections::*;

@@ -6,7 +6,7 @@ use crate::named::Maybe;
 use crate::nodes::Nodes;
 use document::NodeId;
 use quantity::{Measure, Quantity};
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 
 /// Replaced numbers by node; everything else is as written.
 #[derive(Debug, Clone, Default)]
@@ -141,6 +141,12 @@ impl<'a> Reader<'a> {
         }
     }
 
+    fn assume(&self, assumption: Assumption) {
+        if self.noting {
+            self.reads.borrow_mut().assume(assumption);
+        }
+    }
+
     fn number<M: Measure>(&self, given: &Given<M>) -> Option<f64> {
         self.note(given.id);
         let number = self.what_if.get(given.id).or_else(|| Some(given.si).filter(|si| !si.is_nan()))?;
@@ -177,7 +183,7 @@ impl<'a> Reader<'a> {
         }
         let value = self.need(assumed)?;
         let assumption = Assumption::Figure { absent: given.id, instead: assumed.id };
-        self.reads.borrow_mut().assume(assumption);
+        self.assume(assumption);
         Ok(value)
     }
 
@@ -186,7 +192,7 @@ impl<'a> Reader<'a> {
         self.number(given).map_or_else(
             || {
                 let assumption = Assumption::Word { absent: given.id, instead: called };
-                self.reads.borrow_mut().assume(assumption);
+                self.assume(assumption);
                 instead
             },
             M::Q::from_si,
@@ -213,7 +219,7 @@ impl<'a> Reader<'a> {
         self.note(maybe.id);
         if maybe.value.is_none() {
             let assumption = Assumption::Word { absent: maybe.id, instead: called };
-            self.reads.borrow_mut().assume(assumption);
+            self.assume(assumption);
         }
         maybe.value.as_ref()
     }
@@ -223,7 +229,7 @@ impl<'a> Reader<'a> {
         self.note(maybe.id);
         maybe.value.unwrap_or_else(|| {
             let assumption = Assumption::Word { absent: maybe.id, instead: called };
-            self.reads.borrow_mut().assume(assumption);
+            self.assume(assumption);
             instead
         })
     }
@@ -233,11 +239,38 @@ impl<'a> Reader<'a> {
     /// # Errors
     /// [`NotJudged::OutsideRange`] beyond the first and last point, and when a point was removed by a what-if.
     pub fn at<X: Measure, Y: Measure>(&self, curve: &Curve<X, Y>, x: X::Q, scale: Scale, of: &str) -> Found<Y::Q> {
+        self.along(curve, x, scale, of, |point| Ok((self.need(&point.0)?.si(), self.need(&point.1)?.si())))
+    }
+
+    /// The same from a table that is asked over and over: each of its points is read once.
+    ///
+    /// # Errors
+    /// As [`Self::at`].
+    pub fn look<X: Measure, Y: Measure>(&self, up: &LookUp<'_, X, Y>, x: X::Q, scale: Scale, of: &str) -> Found<Y::Q> {
+        let mut known = up.known.iter();
+        self.along(up.curve, x, scale, of, |point| match known.next() {
+            Some(known) if !known.get().0.is_nan() => Ok(known.get()),
+            known => {
+                let here = (self.need(&point.0)?.si(), self.need(&point.1)?.si());
+                known.into_iter().for_each(|known| known.set(here));
+                Ok(here)
+            }
+        })
+    }
+
+    fn along<X: Measure, Y: Measure>(
+        &self,
+        curve: &Curve<X, Y>,
+        x: X::Q,
+        scale: Scale,
+        of: &str,
+        mut read: impl FnMut(&(Given<X>, Given<Y>)) -> Found<(f64, f64)>,
+    ) -> Found<Y::Q> {
         let x = x.si();
         let mut below: Option<(f64, f64)> = None;
         let mut first = f64::NAN;
-        for (key, value) in curve.points() {
-            let here = (self.need(key)?.si(), self.need(value)?.si());
+        for point in curve.points() {
+            let here = read(point)?;
             if below.is_none() {
                 first = here.0;
             }
@@ -263,6 +296,21 @@ impl<'a> Reader<'a> {
             to: back(last),
             was: back(x),
         })
+    }
+}
+
+/// A table with what has been read of it so far, for one reader: a loop that is solved step by step asks a thousand times.
+#[derive(Debug)]
+pub struct LookUp<'m, X: Measure, Y: Measure> {
+    curve: &'m Curve<X, Y>,
+    /// Not numbers until they are read.
+    known: Vec<Cell<(f64, f64)>>,
+}
+
+impl<'m, X: Measure, Y: Measure> LookUp<'m, X, Y> {
+    #[must_use]
+    pub fn of(curve: &'m Curve<X, Y>) -> Self {
+        Self { curve, known: vec![Cell::new((f64::NAN, f64::NAN)); curve.points().len()] }
     }
 }
 

@@ -41,7 +41,7 @@ pub fn slush(at: &At) -> Found<ThermodynamicTemperature> {
         Liquid::Water => Ok(celsius(0.0)),
         Liquid::Mixture(glycol, share) => physics::coolant::freezing_temperature(glycol, share).map_err(outside),
         Liquid::Pure(glycol) => Ok(sets(glycol)),
-        Liquid::Tabulated(table) => at.need(&table.freezes_at),
+        Liquid::Tabulated(table) => at.need(&table.entry.freezes_at),
     }
 }
 
@@ -54,7 +54,7 @@ pub fn bursts(at: &At) -> Found<ThermodynamicTemperature> {
         Liquid::Water => Ok(celsius(0.0)),
         Liquid::Mixture(glycol, share) => freezing::burst_temperature(glycol, share).map_err(outside),
         Liquid::Pure(glycol) => Ok(sets(glycol)),
-        Liquid::Tabulated(table) => at.or(&table.bursts_at, &table.freezes_at),
+        Liquid::Tabulated(table) => at.or(&table.entry.bursts_at, &table.entry.freezes_at),
     }
 }
 
@@ -67,7 +67,7 @@ pub fn boils(at: &At, pressure: Pressure) -> Found<ThermodynamicTemperature> {
         Liquid::Water => boiling::water_boiling_temperature(pressure),
         Liquid::Mixture(glycol, share) => boiling::mixture_boiling_temperature(glycol, share, pressure),
         Liquid::Pure(glycol) => boiling::mixture_boiling_temperature(glycol, Ratio::from_si(1.0), pressure),
-        Liquid::Tabulated(table) => return tabulated_boils(at, table, pressure),
+        Liquid::Tabulated(table) => return tabulated_boils(at, table.entry, pressure),
     }
     .map_err(outside)
 }

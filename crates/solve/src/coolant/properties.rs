@@ -2,7 +2,7 @@
 
 use crate::at::At;
 use crate::drive::outside;
-use machine::{Coolant, Found, GlycolKind, NotJudged, Scale, ShareBy, Tabulated};
+use machine::{Coolant, Found, GlycolKind, LookUp, NotJudged, Scale, ShareBy, Tabulated};
 use physics::coolant::{Glycol, Properties};
 use quantity::*;
 
@@ -12,7 +12,16 @@ pub(super) enum Liquid<'a> {
     /// The glycol's share of the mass.
     Mixture(Glycol, Ratio),
     Pure(Glycol),
-    Tabulated(&'a Tabulated),
+    Tabulated(Table<'a>),
+}
+
+/// A coolant by its own tables.
+pub(super) struct Table<'a> {
+    pub(super) entry: &'a Tabulated,
+    density: LookUp<'a, m::Temperature, m::Density>,
+    heat_capacity: LookUp<'a, m::Temperature, m::HeatCapacity>,
+    conductivity: LookUp<'a, m::Temperature, m::ThermalConductivity>,
+    viscosity: LookUp<'a, m::Temperature, m::DynamicViscosity>,
 }
 
 /// From this share of the mass on, nothing but glycol is in it.
@@ -24,7 +33,13 @@ impl<'a> Liquid<'a> {
         let filling = &at.machine().cooling.coolant;
         Ok(match coolant {
             Coolant::Water(_) => Self::Water,
-            Coolant::Tabulated(table) => Self::Tabulated(table),
+            Coolant::Tabulated(entry) => Self::Tabulated(Table {
+                entry,
+                density: LookUp::of(&entry.density),
+                heat_capacity: LookUp::of(&entry.heat_capacity),
+                conductivity: LookUp::of(&entry.conductivity),
+                viscosity: LookUp::of(&entry.viscosity),
+            }),
             Coolant::GlycolWater(mixture) => {
                 let glycol = match mixture.glycol {
                     GlycolKind::Ethylene => Glycol::Ethylene,
@@ -60,15 +75,15 @@ impl<'a> Liquid<'a> {
             }
             Self::Pure(glycol) => physics::coolant::pure_glycol(*glycol, temperature).map_err(outside),
             Self::Tabulated(table) => Ok(Properties {
-                density: at.at(&table.density, temperature, Scale::Linear, "the coolant's density")?,
-                heat_capacity: at.at(
+                density: at.look(&table.density, temperature, Scale::Linear, "the coolant's density")?,
+                heat_capacity: at.look(
                     &table.heat_capacity,
                     temperature,
                     Scale::Linear,
                     "the coolant's heat capacity",
                 )?,
-                conductivity: at.at(&table.conductivity, temperature, Scale::Linear, "the coolant's conductivity")?,
-                viscosity: at.at(&table.viscosity, temperature, Scale::Log, "the coolant's viscosity")?,
+                conductivity: at.look(&table.conductivity, temperature, Scale::Linear, "the coolant's conductivity")?,
+                viscosity: at.look(&table.viscosity, temperature, Scale::Log, "the coolant's viscosity")?,
             }),
         }
     }
@@ -83,7 +98,7 @@ impl<'a> Liquid<'a> {
             }
             Self::Pure(glycol) => physics::boiling::glycol_vapour_pressure(*glycol, from(263.15)).map_err(outside),
             Self::Tabulated(table) => {
-                let curve = at.part(&table.vapour_pressure)?;
+                let curve = at.part(&table.entry.vapour_pressure)?;
                 let coldest = curve.points().first().and_then(|point| at.try_get(&point.0)).map_or(0.0, Quantity::si);
                 at.at(curve, from(coldest), Scale::Log, "the coolant's vapour pressure")
             }

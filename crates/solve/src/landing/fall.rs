@@ -157,7 +157,7 @@ impl Corner {
         let alone = 1.0 / (wheel / self.sprung).sqrt();
         // Softer than its own weight lets gravity set the time.
         let free = self.speed / GRAVITY + (2.0 * 0.01 / GRAVITY).sqrt();
-        alone.min(free) / 40.0
+        alone.min(free) / 10.0
     }
 
     /// The worst of the motion until the sprung mass rebounds or rests.
@@ -189,15 +189,15 @@ impl Corner {
         if !sane || !self.rates(&start).iter().chain(start.iter()).all(|number| number.is_finite()) {
             return Err(NoEnd);
         }
-        let end = 1500.0 * step;
+        let end = 375.0 * step;
         let mut solver = Dopri5::from_param(
             Motion(self),
             0.0,
             end,
             end,
             start,
+            1e-7,
             1e-9,
-            1e-11,
             0.9,
             0.04,
             0.2,
