@@ -15,6 +15,10 @@ impl document::Shelf for Catalogue {
         let at = ENTRIES.binary_search_by(|entry| entry.0.cmp(key)).ok()?;
         ENTRIES.get(at).map(|(_, section, file, text)| (*section, *file, *text))
     }
+    fn keys(&self) -> &'static [(&'static str, &'static str)] {
+        static KEYS: LazyLock<Vec<(&'static str, &'static str)>> = LazyLock::new(|| keys().collect());
+        &KEYS
+    }
     fn always(&self) -> &'static [&'static str] {
         &["assumed"]
     }
@@ -27,6 +31,9 @@ pub struct Everything;
 impl document::Shelf for Everything {
     fn entry(&self, key: &str) -> Option<(&'static str, &'static str, &'static str)> {
         Catalogue.entry(key)
+    }
+    fn keys(&self) -> &'static [(&'static str, &'static str)] {
+        Catalogue.keys()
     }
     fn always(&self) -> &'static [&'static str] {
         static KEYS: LazyLock<Vec<&'static str>> = LazyLock::new(|| {

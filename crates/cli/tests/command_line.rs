@@ -133,3 +133,15 @@ fn a_link_stays_a_link_and_a_pipe_a_pipe() {
     assert!(reader.join().unwrap().contains("wheel_on_axle"));
     assert!(fs::metadata(at.join("pipe")).unwrap().file_type().is_fifo(), "it is still a pipe");
 }
+
+/// Of what is built in only what a spec mentions is joined; a misspelt name mentions nothing.
+#[test]
+fn a_built_in_thing_is_meant_even_where_nothing_else_names_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let spec = "dryfit: 1\nmachine: {name: sledge}\npowertrain: {battery: {cells: {series: 12, kind: li_ion_21770}}, bearings: {roller: {kind: plain, material: pomm}}}\n";
+    let output = dryfit(folder.path(), &["review", "--as", "line", "--named", "a.machine.yaml", "-"], spec);
+    assert_eq!(code(&output), 2);
+    for meant in ["`li_ion_21700`", "`pom`"] {
+        assert!(out(&output).contains(&format!("did you mean {meant}?")), "{}", out(&output));
+    }
+}

@@ -38,6 +38,10 @@ pub enum FileTrouble {
 pub trait Shelf {
     /// The entry's own section (empty: it is a section itself), its file's name and text.
     fn entry(&self, key: &str) -> Option<(&'static str, &'static str, &'static str)>;
+    /// Section and key of every entry, for "did you mean".
+    fn keys(&self) -> &'static [(&'static str, &'static str)] {
+        &[]
+    }
     /// Keys that are joined whether mentioned or not.
     fn always(&self) -> &'static [&'static str] {
         &[]

@@ -20,6 +20,8 @@ pub struct Document {
     pub troubles: Vec<Trouble>,
     /// Of test runs, read once with the texts.
     pub logs: Vec<Log>,
+    /// Section and key of all that is built in, joined or not.
+    pub built_in: &'static [(&'static str, &'static str)],
     pub(crate) places: Vec<Place>,
 }
 
@@ -43,7 +45,9 @@ impl Document {
         });
         let workshop = loading.workshop();
         let Growing { places, troubles, .. } = loading.growing;
-        let mut document = Self { files: loading.sources, root, workshop, troubles, logs: Vec::new(), places };
+        let built_in = shelf.keys();
+        let mut document =
+            Self { files: loading.sources, root, workshop, troubles, logs: Vec::new(), built_in, places };
         let (logs, wrong) = logs::read(&document, files);
         document.logs = logs;
         document.troubles.extend(wrong);

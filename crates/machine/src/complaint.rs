@@ -333,7 +333,11 @@ fn of_error(document: &Document, root: &Node, error: &DeError) -> Complaint {
         What::Nothing => nothing(document, place.file, place.label),
         What::Dangling { name, sections, nearest } => {
             let places = sections.replace('|', " or ");
-            let help = match nearest {
+            // What nothing mentions is not joined, and still may be meant.
+            let built_in =
+                document.built_in.iter().filter(|(section, _)| sections.split('|').any(|one| one == *section));
+            let near = nearest.as_deref().or_else(|| document::nearest(name, built_in.map(|(_, key)| *key)));
+            let help = match near {
                 Some(near) => format!("did you mean `{near}`?"),
                 None => format!("define it under {places}, or in a library"),
             };
