@@ -87,7 +87,7 @@ pub fn uncertainty(
     plan: Plan,
     tick: &(dyn Fn() + Sync),
 ) -> Uncertainty {
-    sampled(document, machine, rules, review, plan, Group::choose, tick)
+    sampled(document, machine, rules, review, plan, selection::choose, tick)
 }
 
 /// The same, with a way to choose what runs after the first samples.
@@ -97,7 +97,7 @@ fn sampled(
     rules: &[&dyn Rule],
     review: &Review,
     plan: Plan,
-    choose: fn(&mut Group, &[Vec<Worst>]),
+    choose: fn(&mut [Group], &[Vec<Worst>]),
     tick: &(dyn Fn() + Sync),
 ) -> Uncertainty {
     let reads = reads(review);
@@ -118,7 +118,7 @@ fn sampled(
     let first = batch(0);
     let full = sampler.rows(&select(&|_, _| true), &first);
     totals.add(&groups, &first, &worst_of_all(&groups, &full));
-    groups.par_iter_mut().for_each(|group| choose(group, &full));
+    choose(&mut groups, &full);
     let chosen = select(&|margin, row| groups.get(margin).is_some_and(|group| group.keeps(row)));
     for number in 1..plan.samples.div_ceil(BATCH) {
         let batch = batch(number);

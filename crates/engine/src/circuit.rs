@@ -4,7 +4,7 @@ use crate::finding::CaseLabel;
 use crate::points::{case_points, label};
 use machine::{Element, Found, Machine, NotJudged, Ref, WhatIf, Zone};
 use quantity::{Pressure, Quantity, ThermodynamicTemperature};
-use solve::coolant::Circuit;
+use solve::coolant::{Circuit, Warm};
 use solve::{At, CasePoint, Cells};
 use std::cell::Cell;
 
@@ -21,6 +21,8 @@ pub struct Profile {
 #[derive(Debug, Clone)]
 pub struct Round {
     pub circuit: Circuit,
+    /// Another steady state, in which it would stay if it had once been warm.
+    pub once_warm: Option<Warm>,
     /// Of the surrounding air, where it presses least.
     pub air: Pressure,
     /// In the order of the circuit.
@@ -89,7 +91,7 @@ fn round(machine: &Machine, at: &At) -> Found<Round> {
         let enclosed = zone(element).is_some();
         Place { name: name.to_owned(), kind, branch: element.branch().map(str::to_owned), dew, enclosed }
     });
-    Ok(Round { circuit, air: around.pressure, places: places.collect() })
+    Ok(Round { circuit, once_warm: at.once_warm()?, air: around.pressure, places: places.collect() })
 }
 
 fn named(element: &Element) -> (&str, &'static str) {

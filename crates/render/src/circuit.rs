@@ -140,7 +140,7 @@ fn circuit(document: &Document, machine: &Machine, round: &Round) -> Circuit {
         stalled: found.stalled,
         starved: found.starved,
         relieved: found.relieved,
-        once_warm: found.once_warm.map(|warm| rounded(warm.flow.si())),
+        once_warm: round.once_warm.map(|warm| rounded(warm.flow.si())),
         air_pressure: rounded(round.air.si()),
         reservoir_pressure: rounded(found.reservoir_pressure.si()),
         pressure_unknown: found.pressure_unknown.as_ref().map(|gap| words::gap_says(document, machine, gap)),
@@ -186,7 +186,7 @@ pub(crate) fn state(document: &Document, machine: &Machine, round: &Round) -> Ve
     if circuit.relieved {
         out.push("The relief valve is open.".into());
     }
-    if let Some(warm) = circuit.once_warm {
+    if let Some(warm) = round.once_warm {
         out.push(format!(
             "Once it has been warm it would stay in another state: {}, the coolant up to {}.",
             shown::<m::FlowRate>(warm.flow),

@@ -57,8 +57,6 @@ pub struct Circuit {
     pub starved: bool,
     /// The pump's relief valve is open.
     pub relieved: bool,
-    /// Another steady state, in which the loop would stay if it had once been warm.
-    pub once_warm: Option<Warm>,
     /// The most that the pumps make against a closed way, relief valves considered.
     pub most: Pressure,
     /// Absolute, in the reservoir's gas space.
@@ -85,7 +83,6 @@ impl Circuit {
             stalled: false,
             starved: false,
             relieved: false,
-            once_warm: None,
             most: Pressure::from_si(most),
             reservoir_pressure: Pressure::ZERO,
             pressure_unknown: None,
@@ -201,8 +198,21 @@ fn by_control(at: &At, circuit: &Loop, control: PumpControl) -> Found<Turns> {
     })
 }
 
+/// Another steady state, in which the driven loop would stay if it had once been warm.
+///
+/// # Errors
+/// As [`solve`].
+fn once_warm(at: &At) -> Found<Option<Warm>> {
+    let cold = &at.coolant()?.driven;
+    if soaked(at)?.is_some() || !(cold.running || cold.stalled) {
+        return Ok(None);
+    }
+    let circuit = Loop::read(at, Strained::Clean)?;
+    Ok(circuit.once_warm(at, cold))
+}
+
 fn driven(at: &At, circuit: &Loop) -> Found<Circuit> {
-    let heats: Vec<f64> = circuit.stations.iter().map(|station| station.heat).collect();
+    let heats = circuit.heats();
     let state = match (turns(at, circuit)?, soaked(at)?) {
         (Turns::No, _) => circuit.still(at, &without_pump(circuit, &heats), None)?,
         (Turns::Yes, None) => circuit.running(at, &heats)?,

@@ -4,13 +4,18 @@
 use super::tally::{State, Worst};
 use super::{inputs::Input, is_judged};
 use engine::{Place, Review};
+use rayon::prelude::*;
 use rule::{Checked, Rule};
 use std::collections::{BTreeMap, HashMap};
 
 /// Full samples from which the points are chosen; the other full ones verify the choice.
 pub(super) const LEARNED: usize = 100;
 
-/// A point that came within this share of the margin's own span from its worst, in any of those, is kept.
+/// A point is left out where its distance from the margin's worst is on average so many times its own standard deviation:
+/// of normal distances one in 30,000 would come below nothing.
+const FAR: f64 = 4.0;
+
+/// Or where it never came within this share of the margin's own span from its worst.
 const BAND: f64 = 0.05;
 
 /// One margin: where it is judged, and what of that is kept.
@@ -21,6 +26,8 @@ pub(super) struct Group {
     pub inputs: Vec<usize>,
     /// Its rows: from the first to before the last, among the rows of all groups.
     pub rows: std::ops::Range<usize>,
+    /// The case point of each row.
+    points: Vec<usize>,
     /// Which of its rows run after the full samples.
     kept: Vec<bool>,
     widened: bool,
@@ -78,8 +85,9 @@ pub(super) fn groups(review: &Review, rules: &[&dyn Rule], inputs: &[Input]) -> 
         }
         let first = places.len();
         places.extend(rows.iter().enumerate().map(|(row, (place, _))| (key(*place), (groups.len(), first + row))));
+        let points = rows.iter().map(|(place, _)| place.point).collect();
         let (rows, kept) = (first..first + rows.len(), vec![true; rows.len()]);
-        groups.push(Group { finding, inputs, rows, kept, widened: false });
+        groups.push(Group { finding, inputs, rows, points, kept, widened: false });
     }
     (groups, places, untouched)
 }
@@ -90,42 +98,79 @@ impl Group {
         self.widened || row.checked_sub(self.rows.start).and_then(|row| self.kept.get(row)).is_some_and(|kept| *kept)
     }
 
-    /// Chooses the rows from full samples, each with all rows of all groups.
-    pub fn choose(&mut self, full: &[Vec<Worst>]) {
-        let own = |sample: &'_ Vec<Worst>| sample.get(self.rows.clone()).unwrap_or(&[]).to_vec();
-        let samples: Vec<Vec<Worst>> = full.iter().map(own).collect();
-        let (learned, verified) = samples.split_at(LEARNED.min(samples.len()));
-        let mut near = vec![false; self.kept.len()];
-        for sample in learned {
-            let judged = || sample.iter().filter(|row| row.state != State::NotJudged);
-            let least = judged().map(|row| row.rank).fold(f64::INFINITY, f64::min);
-            let most = judged().map(|row| row.rank).filter(|rank| rank.is_finite()).fold(least, f64::max);
-            let limit = if (most - least).is_finite() { least + BAND * (most - least) } else { least };
-            for (near, row) in near.iter_mut().zip(sample) {
-                *near |= row.state != State::NotJudged && row.rank <= limit;
-            }
-        }
-        // Points that agree in every full sample to the last bit ask the same question; one of them is enough.
-        let mut seen: Vec<Vec<(State, u64, u64)>> = Vec::new();
-        for (row, near) in near.iter_mut().enumerate().filter(|(_, near)| **near) {
-            let bits = |sample: &Vec<Worst>| {
-                sample
-                    .get(row)
-                    .map_or((State::NotJudged, 0, 0), |row| (row.state, row.rank.to_bits(), row.reserve.to_bits()))
+    /// Its own rows of each sample.
+    fn own<'a>(&self, full: &'a [Vec<Worst>]) -> Vec<&'a [Worst]> {
+        full.iter().map(|sample| sample.get(self.rows.clone()).unwrap_or(&[])).collect()
+    }
+
+    /// Rows that are, or may well become, the worst; those that agree in every full sample, and so ask the same question,
+    /// stand together.
+    fn needed(&self, full: &[Vec<Worst>]) -> Vec<Vec<usize>> {
+        let samples = self.own(full);
+        let learned = samples.get(..LEARNED).unwrap_or(&samples);
+        let mut alike: Vec<Vec<usize>> = Vec::new();
+        for row in (0..self.kept.len()).filter(|row| may_govern(*row, learned)) {
+            let agree = |other: usize| {
+                samples.iter().all(|sample| sample.get(row).zip(sample.get(other)).is_some_and(|(a, b)| a.agrees(b)))
             };
-            let history = samples.iter().map(bits).collect();
-            *near = !seen.contains(&history);
-            if *near {
-                seen.push(history);
+            match alike.iter_mut().find(|rows| rows.first().is_some_and(|first| agree(*first))) {
+                Some(rows) => rows.push(row),
+                None => alike.push(vec![row]),
             }
         }
-        self.kept = near;
+        alike
+    }
+
+    /// Keeps these rows, and all where that makes a difference in a sample that did not choose them.
+    fn keep(&mut self, rows: &[usize], full: &[Vec<Worst>]) {
+        self.kept = (0..self.kept.len()).map(|row| rows.contains(&row)).collect();
         let worst = |sample: &[Worst], only: bool| {
             let rows = sample.iter().zip(&self.kept).filter(|(_, kept)| **kept || !only);
             rows.fold(Worst::NONE, |worst, (row, _)| worst.or(*row))
         };
-        self.widened = verified.iter().any(|sample| !worst(sample, false).agrees(&worst(sample, true)));
+        let verified = self.own(full).into_iter().skip(LEARNED);
+        self.widened = verified.into_iter().any(|sample| !worst(sample, false).agrees(&worst(sample, true)));
     }
+}
+
+/// Whether a row is the worst in one of the samples, or neither [`FAR`] nor out of the [`BAND`].
+fn may_govern(row: usize, samples: &[&[Worst]]) -> bool {
+    let (mut distances, mut near) = (Vec::with_capacity(samples.len()), false);
+    for sample in samples {
+        let judged = || sample.iter().filter(|row| row.state != State::NotJudged);
+        let Some(own) = sample.get(row).filter(|row| row.state != State::NotJudged) else { continue };
+        let least = judged().map(|row| row.rank).fold(f64::INFINITY, f64::min);
+        if own.rank == least {
+            return true;
+        }
+        let most = judged().map(|row| row.rank).filter(|rank| rank.is_finite()).fold(least, f64::max);
+        near |= own.rank <= least + BAND * (most - least);
+        distances.push(own.rank - least);
+    }
+    #[expect(clippy::cast_precision_loss, reason = "a hundred samples")]
+    let count = distances.len() as f64;
+    let mean = distances.iter().sum::<f64>() / count;
+    let variance = distances.iter().map(|distance| (distance - mean).powi(2)).sum::<f64>() / count;
+    near && mean < FAR * variance.sqrt()
+}
+
+/// Chooses which rows of each margin run from now on. Where several would do, the one in the case point that most margins
+/// can use, so that few case points need their solutions.
+pub(super) fn choose(groups: &mut [Group], full: &[Vec<Worst>]) {
+    let needed: Vec<Vec<Vec<usize>>> = groups.par_iter().map(|group| group.needed(full)).collect();
+    let point = |group: &Group, row: usize| group.points.get(row).copied().unwrap_or(usize::MAX);
+    let mut uses: HashMap<usize, usize> = HashMap::new();
+    for (group, needed) in groups.iter().zip(&needed) {
+        needed.iter().flatten().for_each(|row| *uses.entry(point(group, *row)).or_default() += 1);
+    }
+    groups.par_iter_mut().zip(&needed).for_each(|(group, needed)| {
+        let best = |rows: &Vec<usize>| {
+            let by_use = |row: &&usize| (uses.get(&point(group, **row)), std::cmp::Reverse(**row));
+            rows.iter().max_by_key(by_use).copied()
+        };
+        let rows: Vec<usize> = needed.iter().filter_map(best).collect();
+        group.keep(&rows, full);
+    });
 }
 
 pub(super) fn left_out(groups: &[Group], full: usize) -> LeftOut {

@@ -209,7 +209,7 @@ fn chosen_case_points_come_to_what_all_of_them_come_to() {
     let Reviewed { document, machine, review } = forty_lines();
     let plan = Plan { samples: 2 * BATCH, seed: 5 };
     let with = |choose| sampled(&document, &machine, rulebook::RULES, &review, plan, choose, &|| {});
-    let (chosen, all) = (with(Group::choose), with(|_, _| {}));
+    let (chosen, all) = (with(selection::choose), with(|_, _| {}));
     assert_eq!(chosen.margins, all.margins);
     let (chosen, all) = (chosen.left_out.unwrap(), all.left_out.unwrap());
     assert!(chosen.kept < chosen.all && all.kept == all.all, "{chosen:?}, {all:?}");

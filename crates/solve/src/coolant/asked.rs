@@ -1,7 +1,7 @@
 //! What rules ask of the coolant and of hoses beside the solution itself.
 
 use super::properties::Liquid;
-use super::{Circuit, reservoir};
+use super::{Circuit, Warm, reservoir};
 use crate::at::At;
 use machine::{Found, Hose};
 use physics::coolant::Properties;
@@ -25,6 +25,14 @@ impl<'a> At<'a> {
     /// A gap, or a temperature outside the range in which they are known.
     pub fn coolant_at(&self, temperature: ThermodynamicTemperature) -> Found<Properties> {
         self.liquid()?.at(self, temperature)
+    }
+
+    /// Another steady state, in which the coolant loop as driven would stay if it had once been warm. Kept nowhere.
+    ///
+    /// # Errors
+    /// As [`Self::coolant`].
+    pub fn once_warm(&self) -> Found<Option<Warm>> {
+        super::once_warm(self)
     }
 
     /// Absolute pressure of the vapour over the coolant.

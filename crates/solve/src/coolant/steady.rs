@@ -39,12 +39,6 @@ pub(super) struct Settling {
 impl Loop<'_> {
     /// With the pump running: the thermostat open, closed, or holding its temperature.
     pub(super) fn running(&self, at: &At, heats: &[f64]) -> Found<Circuit> {
-        let mut cold = self.thermostatic(at, heats)?;
-        cold.once_warm = self.once_warm(at, heats, &cold);
-        Ok(cold)
-    }
-
-    fn thermostatic(&self, at: &At, heats: &[f64]) -> Found<Circuit> {
         let open = self.settle(at, heats, 1.0, 0.0)?;
         let Some((place, opens_at)) = self.thermostat else { return Ok(open) };
         let warm = |circuit: &Circuit| circuit.elements.get(place).is_some_and(|valve| valve.inlet.si() >= opens_at);
@@ -69,7 +63,8 @@ impl Loop<'_> {
 
     /// Another steady state, in which the loop stays once it has been warm. Only thick coolants have one: what flows little
     /// through an exchanger is cooled through there, and so stays thick, above all beside a branch that takes the flow.
-    fn once_warm(&self, at: &At, heats: &[f64], cold: &Circuit) -> Option<Warm> {
+    pub(super) fn once_warm(&self, at: &At, cold: &Circuit) -> Option<Warm> {
+        let heats = self.heats();
         let hottest = |circuit: &Circuit| circuit.elements.iter().map(|each| each.outlet.si()).fold(0.0, f64::max);
         let start = (hottest(cold) - self.outside).max(WARM);
         let viscosity =
@@ -80,10 +75,15 @@ impl Loop<'_> {
         if unmoved || thin || self.thermostat.is_some() {
             return None;
         }
-        let warm = self.settle(at, heats, 1.0, start).ok().filter(|warm| warm.running)?;
+        let warm = self.settle(at, &heats, 1.0, start).ok().filter(|warm| warm.running)?;
         let pairs = warm.elements.iter().zip(&cold.elements);
         let apart = pairs.into_iter().any(|(warm, cold)| (warm.flow - cold.flow).si().abs() > APART * warm.flow.si());
         apart.then(|| Warm { flow: warm.flow, hottest: ThermodynamicTemperature::from_si(hottest(&warm)) })
+    }
+
+    /// What the case puts into each element, W.
+    pub(super) fn heats(&self) -> Vec<f64> {
+        self.stations.iter().map(|station| station.heat).collect()
     }
 
     fn kelvin(&self, above: f64) -> ThermodynamicTemperature {
