@@ -10,8 +10,8 @@ use crate::temperatures::Temperatures;
 use crate::thermal::{Pack, Thermal};
 use crate::track::Track;
 use crate::trip::Trip;
-use machine::{Assumed, Case, Found, Machine, Named, NotJudged, Reader, Reads, Spring, WhatIf};
-use quantity::SpringRate;
+use machine::{Assumed, Case, Corner, Found, Machine, Named, NotJudged, Reader, Reads, Spring, WhatIf};
+use quantity::{Length, SpringRate};
 use std::cell::{Cell, RefCell};
 use std::ops::Deref;
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -258,6 +258,15 @@ impl<'a> At<'a> {
     /// As worked out.
     pub fn landing(&self) -> Found<&'a Landing> {
         self.solved(Solution::Landing, &self.cells.landing, crate::landing::solve)
+    }
+    /// The least and the deepest travel of a corner in a landing with mount and ground twice as stiff, and half; nothing where
+    /// the landing spares the corner. Either may be the deeper one, for a wheel that rings on its ground can come up as the
+    /// spring goes down. Kept nowhere.
+    ///
+    /// # Errors
+    /// As [`Self::landing`].
+    pub fn travel_band(&self, corner: &Named<Corner>) -> Found<Option<(Length, Length)>> {
+        crate::landing::travel_band(self, corner)
     }
     /// Rate of a spring, as measured or from wire, coil and material.
     ///

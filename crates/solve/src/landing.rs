@@ -37,9 +37,6 @@ pub struct CornerLanding {
     pub bottomed: bool,
     /// Highest deceleration of the sprung mass.
     pub deceleration: Acceleration,
-    /// The deepest travel if mount and ground were twice as stiff, and half: the band of a guessed compliance. Either may be the
-    /// deeper one, for a wheel that rings on its ground can come up as the spring goes down.
-    pub travel_band: (Length, Length),
     /// The damper's oil is colder than its pour point: it was left out here, and may as well hold the corner rigid.
     pub damper_gelled: bool,
 }
@@ -77,7 +74,6 @@ fn unloaded() -> CornerLanding {
         stop_force: Force::ZERO,
         bottomed: false,
         deceleration: Acceleration::ZERO,
-        travel_band: (Length::ZERO, Length::ZERO),
         damper_gelled: false,
     }
 }
@@ -127,8 +123,7 @@ fn mass_on(at: &At, corner: &Corner, attitude: Attitude) -> Found<Option<Mass>> 
 
 fn land(at: &At, corner: &Named<Corner>, attitude: Attitude, speed: Velocity) -> Found<CornerLanding> {
     let Some(one) = falling(at, corner, attitude, speed)? else { return Ok(unloaded()) };
-    let peak = |stiffer: f64| one.stiffer(stiffer).come_down().map_err(|_: NoEnd| no_end(corner));
-    let (peak, stiff, soft) = (peak(1.0)?, peak(2.0)?, peak(0.5)?);
+    let peak = one.stiffer(1.0).come_down().map_err(|_: NoEnd| no_end(corner))?;
     let end = at.need(&corner.damper_travel)?.si();
     Ok(CornerLanding {
         damper_travel: Length::from_si(peak.travel),
@@ -137,9 +132,20 @@ fn land(at: &At, corner: &Named<Corner>, attitude: Attitude, speed: Velocity) ->
         stop_force: Force::from_si(peak.stop_force),
         bottomed: peak.stop_force > 0.0,
         deceleration: Acceleration::from_si(peak.deceleration),
-        travel_band: (Length::from_si(stiff.travel), Length::from_si(soft.travel)),
         damper_gelled: one.gelled,
     })
+}
+
+/// The band of a guessed compliance, see [`At::travel_band`].
+pub(crate) fn travel_band(at: &At, corner: &Named<Corner>) -> Found<Option<(Length, Length)>> {
+    let (speed, attitude) = impact(at)?;
+    let Some(one) = falling(at, corner, attitude, speed)? else { return Ok(None) };
+    let travel = |stiffer: f64| match one.stiffer(stiffer).come_down() {
+        Ok(peak) => Ok(peak.travel),
+        Err(NoEnd) => Err(no_end(corner)),
+    };
+    let (stiff, soft) = (travel(2.0)?, travel(0.5)?);
+    Ok(Some((Length::from_si(stiff.min(soft)), Length::from_si(stiff.max(soft)))))
 }
 
 /// A corner that comes down, and what carries it.

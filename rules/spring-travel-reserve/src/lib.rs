@@ -43,7 +43,7 @@ impl Rule for SpringTravelReserve {
 
     fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
         for (index, corner) in machine.suspension.iter().enumerate() {
-            let strut = Strut { index, corner: &corner.value };
+            let strut = Strut { index, corner };
             let mut on = checks.on(&corner.key);
             on.check("solid length against stroke", |at| strut.judge_stroke(at));
             on.check("coil bind when landing", |at| strut.judge_landing(at));
@@ -56,7 +56,7 @@ impl Rule for SpringTravelReserve {
 /// A corner, and its place among all corners.
 struct Strut<'a> {
     index: usize,
-    corner: &'a Corner,
+    corner: &'a Named<Corner>,
 }
 
 /// Where the length of the spring goes before it travels.
@@ -72,8 +72,6 @@ struct Budget {
 #[derive(Debug, Clone, Copy)]
 struct Landed {
     travel: Length,
-    /// With mount and ground twice as stiff, and half.
-    band: (Length, Length),
     /// The oil no longer flows: the damper was left out.
     gelled: bool,
 }
@@ -129,8 +127,7 @@ impl Strut<'_> {
         match at.landing()?.corners.get(self.index) {
             Some(Ok(corner)) if corner.force == Force::ZERO => Ok(None),
             Some(Ok(corner)) => {
-                let (travel, band, gelled) = (corner.damper_travel, corner.travel_band, corner.damper_gelled);
-                Ok(Some(Landed { travel, band, gelled }))
+                Ok(Some(Landed { travel: corner.damper_travel, gelled: corner.damper_gelled }))
             }
             Some(Err(gap)) => Err(gap.clone()),
             None => Err(NotJudged::NoSolution("the landing of this corner is not worked out".into())),

@@ -25,7 +25,7 @@ pub(crate) fn landing(strut: &Strut<'_>, at: &At, budget: &Budget, landed: &Land
     margin.tell(at, |w| {
         w.happens = closing(budget, landed.travel, "in this landing", "at the deepest point of this landing");
         spent(strut, at, budget, w);
-        travelled(landed, w);
+        travelled(strut, at, landed, w);
         blame(strut, w);
         ways_out(budget, landed.travel, lacks, w);
         w.clears.push("a stiffer spring, which goes less deep, if its wire and coils leave it the length".into());
@@ -41,7 +41,7 @@ pub(crate) fn stop(strut: &Strut<'_>, at: &At, landed: &Landed, margin: Margin) 
             "the damper hits its hard end, and the rest of the blow goes straight into mounts and frame"
         }
         .into();
-        travelled(landed, w);
+        travelled(strut, at, landed, w);
         if let Ok(sag) = strut.sag(at) {
             w.numbers.push(format!("Standing still it already sags {}.", mm(sag)));
         }
@@ -131,15 +131,14 @@ fn spent(strut: &Strut<'_>, at: &At, budget: &Budget, w: &mut Words) {
     }
 }
 
-fn travelled(landed: &Landed, w: &mut Words) {
-    let (one, other) = landed.band;
-    let (low, high) = if one < other { (one, other) } else { (other, one) };
-    w.numbers.push(format!(
-        "This landing travels {} at the damper, {} to {} with mount and ground between half and twice as stiff.",
-        mm(landed.travel),
-        mm(low),
-        mm(high)
-    ));
+fn travelled(strut: &Strut<'_>, at: &At, landed: &Landed, w: &mut Words) {
+    let band = match at.travel_band(strut.corner) {
+        Ok(Some((least, most))) => {
+            format!(", {} to {} with mount and ground between half and twice as stiff", mm(least), mm(most))
+        }
+        _ => String::new(),
+    };
+    w.numbers.push(format!("This landing travels {} at the damper{band}.", mm(landed.travel)));
     if landed.gelled {
         w.numbers.push(
             "The damper's oil is below its pour point here and was left out: a damper that stands still like a rod goes less deep \
