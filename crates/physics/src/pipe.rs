@@ -48,13 +48,37 @@ pub fn hydraulic_diameter(width: Length, height: Length) -> Length {
 /// ```
 #[must_use]
 pub fn friction_factor(reynolds: f64, relative_roughness: f64) -> f64 {
+    friction_and_exponent(reynolds, relative_roughness).0
+}
+
+/// Darcy friction factor of a pipe, and by which power of the Reynolds number it changes there, d ln f / d ln Re.
+///
+/// Inputs: as [`friction_factor`].
+/// Returns: two plain numbers; the power is −1 in smooth flow, −0.25…−0.17 in a smooth pipe with swirling flow, and towards 0
+/// in a rough one.
+/// Valid for: as [`friction_factor`].
+/// Source: as [`friction_factor`]; the power is its derivative.
+#[must_use]
+pub fn friction_and_exponent(reynolds: f64, relative_roughness: f64) -> (f64, f64) {
     // So far down the other terms vanish beside the laminar one, to the last bit; thick coolants live here.
-    if reynolds < 300.0 {
-        return 64.0 / reynolds;
+    if reynolds < 800.0 {
+        return (64.0 / reynolds, -1.0);
     }
-    let a = (2.457 * (1.0 / ((7.0 / reynolds).powf(0.9) + 0.27 * relative_roughness)).ln()).powi(16);
-    let b = (37_530.0 / reynolds).powi(16);
-    8.0 * ((8.0 / reynolds).powi(12) + (a + b).powf(-1.5)).powf(1.0 / 12.0)
+    // −ln of (7/Re)^0.9 + 0.27 ε/d, and by which power of Re the sum in it changes.
+    let wall = 0.27 * relative_roughness;
+    let (log, share) = if wall > 0.0 {
+        let smooth = (7.0 / reynolds).powf(0.9);
+        (-(smooth + wall).ln(), smooth / (smooth + wall))
+    } else {
+        (0.9 * (reynolds / 7.0).ln(), 1.0)
+    };
+    let (a, b) = ((2.457 * log).powi(16), (37_530.0 / reynolds).powi(16));
+    let (laminar, swirling) = ((8.0 / reynolds).powi(12), 1.0 / ((a + b) * (a + b).sqrt()));
+    let sum = laminar + swirling;
+    let steeper = 16.0 * (a * 0.9 * share / log - b) / (a + b);
+    // The twelfth root.
+    let factor = 8.0 * sum.sqrt().sqrt().cbrt();
+    (factor, (-laminar - swirling * steeper / 8.0) / sum)
 }
 
 /// Laminar friction of a rectangular channel, the product f·Re (Darcy), 64 in a round pipe.
@@ -166,6 +190,27 @@ mod tests {
                 before = loss;
             }
         }
+    }
+
+    #[test]
+    fn the_power_is_the_slope_of_the_factor_and_the_short_ways_are_churchill() {
+        let churchill = |re: f64, rough: f64| {
+            let a = (2.457 * (1.0 / ((7.0 / re).powf(0.9) + 0.27 * rough)).ln()).powi(16);
+            let b = (37_530.0 / re).powi(16);
+            8.0 * ((8.0 / re).powi(12) + (a + b).powf(-1.5)).powf(1.0 / 12.0)
+        };
+        for rough in [0.0, 1e-4, 5e-2] {
+            for step in 0..700 {
+                let re = 10f64.powf(f64::from(step) / 100.0);
+                let (factor, power) = friction_and_exponent(re, rough);
+                assert!((factor / churchill(re, rough) - 1.0).abs() < 1e-13, "Re {re}");
+                let slope = (friction_factor(1.0001 * re, rough) / friction_factor(re / 1.0001, rough)).ln();
+                assert!((power - slope / (2.0 * 1.0001f64.ln())).abs() < 1e-4, "Re {re}: {power}");
+            }
+        }
+        assert_eq!(friction_and_exponent(500.0, 0.0).1, -1.0);
+        // Blasius: a quarter.
+        assert!((friction_and_exponent(2e4, 0.0).1 + 0.25).abs() < 0.01);
     }
 
     #[test]

@@ -55,20 +55,6 @@ fn calm(reynolds: f64) -> f64 {
     ((SWIRLING - reynolds) / (SWIRLING - CALM)).clamp(0.0, 1.0)
 }
 
-/// The friction factor where hardly anything flows would overflow; its loss is nothing all the same.
-fn friction(reynolds: f64) -> f64 {
-    pipe::friction_factor(reynolds.max(1e-6), 0.0)
-}
-
-/// By which power of the Reynolds number friction changes.
-fn exponent(reynolds: f64) -> f64 {
-    match reynolds {
-        smooth if smooth < 1900.0 => -1.0,
-        unsettled if unsettled < 5000.0 => ((friction(1.001 * reynolds) / friction(reynolds)).ln()) / 1e-3,
-        _ => -0.22,
-    }
-}
-
 /// Both mouths of a hose or channel: sharp, and the speed lost behind. Reservoir, barbs and housings are counted so.
 const MOUTHS: f64 = pipe::ENTRANCE_SHARP + pipe::EXIT;
 
@@ -138,18 +124,20 @@ impl Passage {
         }
         let Some((speed, diameter, reynolds)) = self.stream(flow, liquid) else { return (0.0, 0.0) };
         let density = liquid.density;
+        // Where hardly anything flows friction would overflow; its loss is nothing all the same.
+        let (friction, exponent) = pipe::friction_and_exponent(reynolds.max(1e-6), 0.0);
         let (friction, length, fittings) = match self {
-            Self::Hose { length, .. } => (friction(reynolds), *length, MOUTHS),
+            Self::Hose { length, .. } => (friction, *length, MOUTHS),
             Self::Channel(duct) => {
                 let shape = 1.0 + calm(reynolds) * (duct.shape - 1.0);
-                (friction(reynolds) * shape, duct.length, duct.fittings)
+                (friction * shape, duct.length, duct.fittings)
             }
             // Each opening is a pipe as long as it is wide. Common practice, no source.
-            _ => (friction(reynolds), diameter, MOUTHS),
+            _ => (friction, diameter, MOUTHS),
         };
         let along = pipe::darcy_loss(friction, length, diameter, density, speed).si();
         let mouths = pipe::fitting_loss(fittings, density, speed).si();
-        let slope = if flow > 0.0 { (along * (2.0 + exponent(reynolds)) + 2.0 * mouths) / flow } else { 0.0 };
+        let slope = if flow > 0.0 { (along * (2.0 + exponent) + 2.0 * mouths) / flow } else { 0.0 };
         (along + mouths, slope)
     }
 
