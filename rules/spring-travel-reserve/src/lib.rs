@@ -126,9 +126,7 @@ impl Strut<'_> {
         }
         match at.landing()?.corners.get(self.index) {
             Some(Ok(corner)) if corner.force == Force::ZERO => Ok(None),
-            Some(Ok(corner)) => {
-                Ok(Some(Landed { travel: corner.damper_travel, gelled: corner.damper_gelled }))
-            }
+            Some(Ok(corner)) => Ok(Some(Landed { travel: corner.damper_travel, gelled: corner.damper_gelled })),
             Some(Err(gap)) => Err(gap.clone()),
             None => Err(NotJudged::NoSolution("the landing of this corner is not worked out".into())),
         }

@@ -96,7 +96,9 @@ fn it_settles_where_the_loop_does() {
     assert!((settled(&found.magnets) - settled(&found.motor_case)).abs() < 1e-6);
     let winding = found.winding.unwrap();
     assert_eq!((winding.end(), winding.start()), (winding.settles().unwrap(), celsius(10.0)));
-    assert!(winding.hottest() == winding.end() && winding.coldest() == celsius(10.0));
+    // Creeping up to it, to the last digits of the exponential.
+    let over = winding.hottest().si() - winding.end().si();
+    assert!((0.0..1e-9).contains(&over) && winding.coldest() == celsius(10.0), "{over}");
 }
 
 #[test]
