@@ -1,6 +1,9 @@
 //! Which case points a margin needs. Most of a review's time goes into points that never come near its worst; which these
 //! are is learned from samples that ran in all of them, and verified on others that did.
 
+#[cfg(test)]
+mod tests;
+
 use super::tally::{State, Worst};
 use super::{inputs::Input, is_judged};
 use engine::{Place, Review};
