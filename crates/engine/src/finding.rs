@@ -88,11 +88,25 @@ pub(crate) fn findings(
 ) -> Vec<Finding> {
     let mut groups: Vec<(usize, &Subject, &'static str, Vec<(Place, CasePoint, &rule::Checked)>)> = Vec::new();
     let mut known: HashMap<(usize, &Subject, &'static str), usize> = HashMap::new();
+    // Mostly the same row of a rule asks the same in every case point.
+    let mut last: HashMap<usize, Vec<usize>> = HashMap::new();
     for (place, point, checked) in run.rows() {
-        let group = *known.entry((place.rule, &checked.subject, checked.check)).or_insert_with(|| {
-            groups.push((place.rule, &checked.subject, checked.check, Vec::new()));
-            groups.len() - 1
+        let rows = last.entry(place.rule).or_default();
+        let same = |group: &usize| {
+            groups.get(*group).is_some_and(|(_, subject, check, _)| {
+                subject.node == checked.subject.node && *check == checked.check && subject.name == checked.subject.name
+            })
+        };
+        let group = rows.get(place.row).copied().filter(same).unwrap_or_else(|| {
+            *known.entry((place.rule, &checked.subject, checked.check)).or_insert_with(|| {
+                groups.push((place.rule, &checked.subject, checked.check, Vec::new()));
+                groups.len() - 1
+            })
         });
+        match rows.get_mut(place.row) {
+            Some(known) => *known = group,
+            None => rows.resize(place.row + 1, group),
+        }
         groups.get_mut(group).into_iter().for_each(|group| group.3.push((place, point, checked)));
     }
     groups
