@@ -1,7 +1,7 @@
 //! One run of all rules over all case points, kept so that a replaced number reruns only what has read it.
 
 use crate::workshop;
-use machine::{Machine, NodeId, WhatIf};
+use machine::{Machine, NodeId, Reads, WhatIf};
 use rayon::prelude::*;
 use rule::{Checked, Checks, Outcome, Rule};
 use solve::{CasePoint, Cells};
@@ -17,6 +17,14 @@ struct AtPoint {
     cells: Cells,
     /// By rule; each check with its position.
     checks: Vec<Rows>,
+    /// By rule: all that its checks have read.
+    reads: Vec<Arc<Reads>>,
+}
+
+fn all_reads(rows: &Rows) -> Arc<Reads> {
+    let mut all = Reads::default();
+    rows.iter().for_each(|(_, checked)| all.add(&checked.reads));
+    Arc::new(all)
 }
 
 /// The checks of one rule in one case point, shared by the runs in which they came to the same.
@@ -45,8 +53,9 @@ impl Run {
                     let checks = Checks::new(machine, *point, what_if, &cells, rule::Run::All, false);
                     rows(judged(machine, *rule, checks))
                 };
-                let checks = rules.iter().map(run).collect();
-                AtPoint { point: *point, cells, checks }
+                let checks: Vec<Rows> = rules.iter().map(run).collect();
+                let reads = checks.iter().map(all_reads).collect();
+                AtPoint { point: *point, cells, checks, reads }
             })
             .collect();
         Self { points }
@@ -59,26 +68,28 @@ impl Run {
             .points
             .par_iter()
             .map(|base| {
-                let stale = |reads: &machine::Reads| changed.iter().any(|node| reads.has(*node));
+                let stale = |reads: &Reads| changed.iter().any(|node| reads.has(*node));
                 let cells = base.cells.without(stale);
-                let checks = rules
+                let (checks, reads) = rules
                     .iter()
-                    .zip(&base.checks)
-                    .map(|(rule, before)| {
-                        let mask = mask(before, |checked| stale(&checked.reads));
-                        if !mask.contains(&true) {
-                            return Arc::clone(before);
+                    .zip(base.checks.iter().zip(&base.reads))
+                    .map(|(rule, (before, reads))| {
+                        if !stale(reads) {
+                            return (Arc::clone(before), Arc::clone(reads));
                         }
+                        let mask = mask(before, |checked| stale(&checked.reads));
                         let checks = Checks::new(machine, base.point, what_if, &cells, rule::Run::Only(&mask), false);
                         let mut fresh = judged(machine, *rule, checks).into_iter().peekable();
                         let renewed = |old: &(usize, Arc<Checked>)| {
                             let new = fresh.next_if(|new| new.0 == old.0).map(|(_, checked)| Arc::new(checked));
                             (old.0, new.unwrap_or_else(|| Arc::clone(&old.1)))
                         };
-                        before.iter().map(renewed).collect()
+                        let rows: Rows = before.iter().map(renewed).collect();
+                        let reads = all_reads(&rows);
+                        (rows, reads)
                     })
-                    .collect();
-                AtPoint { point: base.point, cells, checks }
+                    .unzip();
+                AtPoint { point: base.point, cells, checks, reads }
             })
             .collect();
         Self { points }
