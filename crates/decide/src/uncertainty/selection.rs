@@ -154,7 +154,9 @@ fn may_govern(row: usize, samples: &[&[Worst]]) -> bool {
     let count = distances.len() as f64;
     let mean = distances.iter().sum::<f64>() / count;
     let variance = distances.iter().map(|distance| (distance - mean).powi(2)).sum::<f64>() / count;
-    near && mean < FAR * variance.sqrt()
+    // Of distances that are not all finite (clear, or broken elsewhere) nothing is known.
+    let far = mean >= FAR * variance.sqrt();
+    near && !far
 }
 
 /// Chooses which rows of each margin run from now on. Where several would do, the one in the case point that most margins

@@ -35,6 +35,16 @@ fn a_point_that_stays_behind_by_the_same_is_left_out_and_one_that_comes_near_is_
     assert_eq!(groups.each_ref().map(kept), [vec![0], vec![0, 1]]);
 }
 
+/// A clear check has no distance: no average speaks for leaving its point out.
+#[test]
+fn a_point_that_is_near_and_sometimes_clear_is_kept() {
+    let clear = |a: f64, b: f64| if b > 0.9 { f64::INFINITY } else { a + 0.3 };
+    let full = samples(&|a, b| vec![a, clear(a, b), a + 100.0]);
+    let mut groups = [group(0, &[0, 1, 2])];
+    choose(&mut groups, &full);
+    assert_eq!(kept(&groups[0]), [0, 1]);
+}
+
 #[test]
 fn of_points_that_agree_the_one_runs_that_most_margins_can_use() {
     let full = samples(&|a, b| vec![a, a * (1.0 + 1e-12), b]);
