@@ -9,6 +9,7 @@ mod spring;
 mod tests;
 
 use crate::chart::Drawing;
+use crate::finding::CaseLabel;
 use crate::points::label;
 use crate::review::Review;
 use machine::{Case, Found, Machine, NotJudged, WhatIf};
@@ -47,10 +48,10 @@ fn points(machine: &Machine, wanted: impl Fn(&Case) -> bool) -> Vec<CasePoint> {
 
 /// `climb at -30 °C`.
 fn named(machine: &Machine, point: CasePoint) -> String {
-    let label = label(machine, point);
-    match label.air {
-        Some(air) => format!("{} at {}", label.name, shown::<quantity::m::Temperature>(air)),
-        None => label.name,
+    match ask(machine, point, |at| Ok(label(at))) {
+        Ok(CaseLabel { name, air: Some(air) }) => format!("{name} at {}", shown::<quantity::m::Temperature>(air)),
+        Ok(CaseLabel { name, air: None }) => name,
+        Err(_) => String::new(),
     }
 }
 

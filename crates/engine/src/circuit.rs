@@ -79,7 +79,7 @@ fn profile(machine: &Machine, point: CasePoint, shows: &'static str) -> Profile 
     let what_if = WhatIf::default();
     let (cells, busy) = (Cells::default(), Cell::new(0));
     let at = At::new(machine, point, &what_if, &cells, &busy);
-    Profile { case: label(machine, point), shows, found: round(machine, &at) }
+    Profile { case: label(&at), shows, found: round(machine, &at) }
 }
 
 fn round(machine: &Machine, at: &At) -> Found<Round> {

@@ -5,8 +5,7 @@ use crate::influence::Carrier;
 use crate::run::{Place, Run};
 use crate::workshop::{self, Demanded};
 use machine::{Basis, Machine, NotJudged, Reads};
-use rule::{Card, Consequence, Margin, Outcome, Subject, Verdict, Words};
-use solve::CasePoint;
+use rule::{Card, Checked, Consequence, Margin, Outcome, Subject, Verdict, Words};
 use std::collections::HashMap;
 
 /// A case and the outside air in it.
@@ -79,72 +78,76 @@ impl Finding {
     }
 }
 
-/// One finding for each rule, subject and check; checks that no case concerned are left out.
-pub(crate) fn findings(
-    machine: &Machine,
-    run: &Run,
-    cards: &[&'static Card],
-    label: &dyn Fn(CasePoint) -> CaseLabel,
-) -> Vec<Finding> {
-    let mut groups: Vec<(usize, &Subject, &'static str, Vec<(Place, CasePoint, &rule::Checked)>)> = Vec::new();
-    let mut known: HashMap<(usize, &Subject, &'static str), usize> = HashMap::new();
-    // Mostly the same row of a rule asks the same in every case point.
-    let mut last: HashMap<usize, Vec<usize>> = HashMap::new();
-    for (place, point, checked) in run.rows() {
-        let rows = last.entry(place.rule).or_default();
-        let same = |group: &usize| {
-            groups.get(*group).is_some_and(|(_, subject, check, _)| {
-                subject.node == checked.subject.node && *check == checked.check && subject.name == checked.subject.name
-            })
-        };
-        let group = rows.get(place.row).copied().filter(same).unwrap_or_else(|| {
-            *known.entry((place.rule, &checked.subject, checked.check)).or_insert_with(|| {
-                groups.push((place.rule, &checked.subject, checked.check, Vec::new()));
-                groups.len() - 1
-            })
-        });
-        match rows.get_mut(place.row) {
-            Some(known) => *known = group,
-            None => rows.resize(place.row + 1, group),
-        }
-        groups.get_mut(group).into_iter().for_each(|group| group.3.push((place, point, checked)));
-    }
-    groups
-        .into_iter()
-        .filter_map(|(rule, subject, check, rows)| settle(machine, *cards.get(rule)?, subject, check, &rows, label))
-        .collect()
+/// One check of a rule on one subject, over the case points so far.
+struct Group<'a> {
+    rule: usize,
+    subject: &'a Subject,
+    check: &'static str,
+    /// Where it is worst.
+    worst: Option<(f64, Place, &'a Checked)>,
+    /// Where it first could not be judged.
+    first: Option<(Place, &'a Checked)>,
+    gaps: Vec<(CaseLabel, NotJudged)>,
 }
 
-fn settle(
-    machine: &Machine,
-    card: &'static Card,
-    subject: &Subject,
-    check: &'static str,
-    rows: &[(Place, CasePoint, &rule::Checked)],
-    label: &dyn Fn(CasePoint) -> CaseLabel,
-) -> Option<Finding> {
-    let mut worst: Option<(f64, usize)> = None;
-    let mut first: Option<usize> = None;
-    let mut gaps = Vec::new();
-    for (index, (_, point, checked)) in rows.iter().enumerate() {
+impl<'a> Group<'a> {
+    fn new(rule: usize, checked: &'a Checked) -> Self {
+        let Checked { subject, check, .. } = checked;
+        Self { rule, subject, check, worst: None, first: None, gaps: Vec::new() }
+    }
+
+    fn is_of(&self, checked: &Checked) -> bool {
+        self.subject.node == checked.subject.node
+            && self.check == checked.check
+            && self.subject.name == checked.subject.name
+    }
+
+    fn take(&mut self, run: &Run, place: Place, checked: &'a Checked) {
         let rank = match &checked.outcome {
-            Outcome::Aside(_) => continue,
+            Outcome::Aside(_) => return,
             Outcome::NotJudged(gap) => {
-                gaps.push((label(*point), gap.clone()));
-                first.get_or_insert(index);
-                continue;
+                self.gaps.extend(run.case(place).map(|case| (case.clone(), gap.clone())));
+                self.first.get_or_insert((place, checked));
+                return;
             }
             Outcome::Broken(_) => f64::NEG_INFINITY,
             Outcome::Breach { .. } => f64::MIN,
             Outcome::Held(margin) => margin.held.headroom(margin.required.value),
             Outcome::Clear(_) => f64::INFINITY,
         };
-        if worst.is_none_or(|(least, _)| rank < least) {
-            worst = Some((rank, index));
+        if self.worst.is_none_or(|(least, ..)| rank < least) {
+            self.worst = Some((rank, place, checked));
         }
     }
-    let index = worst.map(|(_, index)| index).or(first)?;
-    let (place, point, checked) = rows.get(index)?;
+}
+
+/// One finding for each rule, subject and check; checks that no case concerned are left out.
+pub(crate) fn findings(machine: &Machine, run: &Run, cards: &[&'static Card]) -> Vec<Finding> {
+    let mut groups: Vec<Group> = Vec::new();
+    let mut known: HashMap<(usize, &Subject, &'static str), usize> = HashMap::new();
+    // Mostly the same row of a rule asks the same in every case point.
+    let mut last: Vec<Vec<usize>> = vec![Vec::new(); cards.len()];
+    for (place, _, checked) in run.rows() {
+        let Some(rows) = last.get_mut(place.rule) else { continue };
+        let same = |index: &usize| groups.get(*index).is_some_and(|group| group.is_of(checked));
+        let index = rows.get(place.row).copied().filter(same).unwrap_or_else(|| {
+            *known.entry((place.rule, &checked.subject, checked.check)).or_insert_with(|| {
+                groups.push(Group::new(place.rule, checked));
+                groups.len() - 1
+            })
+        });
+        match rows.get_mut(place.row) {
+            Some(known) => *known = index,
+            None => rows.resize(place.row + 1, index),
+        }
+        groups.get_mut(index).into_iter().for_each(|group| group.take(run, place, checked));
+    }
+    groups.into_iter().filter_map(|group| settle(machine, run, *cards.get(group.rule)?, group)).collect()
+}
+
+fn settle(machine: &Machine, run: &Run, card: &'static Card, group: Group) -> Option<Finding> {
+    let Group { subject, check, worst, first, gaps, .. } = group;
+    let (place, checked) = worst.map(|(_, place, checked)| (place, checked)).or(first)?;
     let mut finding = Finding {
         card,
         subject: subject.clone(),
@@ -160,7 +163,7 @@ fn settle(
         weakest: None,
         concession: None,
         advice: false,
-        place: *place,
+        place,
     };
     match &checked.outcome {
         Outcome::Held(margin) => {
@@ -168,7 +171,7 @@ fn settle(
             finding.verdict = margin.held.verdict(margin.required.value);
             finding.consequence = Some(margin.consequence);
             let demanded = workshop::demanded(machine.workshop(), card, subject, margin);
-            let (margin, case) = (margin.clone(), label(*point));
+            let (margin, case) = (margin.clone(), run.case(place)?.clone());
             finding.governing = Some(Governing { reserve: margin.held.reserve(), headroom, demanded, margin, case });
         }
         Outcome::Breach { consequence, words } => {

@@ -1,9 +1,8 @@
 //! The case points of a machine: every case at the coldest, the hottest and three temperatures between.
 
 use crate::finding::CaseLabel;
-use machine::{Case, Machine, WhatIf};
-use solve::{At, CasePoint, Cells};
-use std::cell::Cell;
+use machine::{Case, Machine};
+use solve::{At, CasePoint};
 
 /// Structure only: a case that fixes its own air has one point, unless what it follows was in air that varies.
 #[must_use]
@@ -40,11 +39,11 @@ fn fixed(machine: &Machine, case: &Case) -> bool {
     true
 }
 
-/// What a report calls it.
-pub(crate) fn label(machine: &Machine, point: CasePoint) -> CaseLabel {
-    let what_if = WhatIf::default();
-    let (cells, busy) = (Cells::default(), Cell::new(0));
-    let at = At::new(machine, point, &what_if, &cells, &busy);
+/// What a report calls a case point.
+pub(crate) fn label(at: &At) -> CaseLabel {
     let air = at.surroundings().ok().map(|found| quantity::Quantity::si(found.outside));
-    CaseLabel { name: machine.cases.get(point.case).map_or_else(String::new, |case| case.key.name.clone()), air }
+    CaseLabel {
+        name: at.machine().cases.get(at.point().case).map_or_else(String::new, |case| case.key.name.clone()),
+        air,
+    }
 }

@@ -3,7 +3,7 @@
 use crate::concession::{Today, concede};
 use crate::finding::{Finding, findings};
 use crate::influence::{carriers, weakest};
-use crate::points::{case_points, label};
+use crate::points::case_points;
 use crate::run::Run;
 use crate::unlock::{Unlocks, unlocks};
 use crate::workshop::{self, Unused};
@@ -57,7 +57,7 @@ pub fn verdicts(machine: &Machine, rules: &[&dyn Rule]) -> Vec<Finding> {
 #[must_use]
 pub fn verdicts_of(run: &Run, machine: &Machine, rules: &[&dyn Rule]) -> Vec<Finding> {
     let cards: Vec<&'static Card> = rules.iter().map(|rule| rule.card()).collect();
-    findings(machine, run, &cards, &|point| label(machine, point))
+    findings(machine, run, &cards)
 }
 
 /// Reviews a machine with all rules.
@@ -87,7 +87,7 @@ pub fn review_without_carriers(
     let as_written = WhatIf::default();
     let run = Run::full(machine, rules, &points, &as_written);
     let cards: Vec<&'static Card> = rules.iter().map(|rule| rule.card()).collect();
-    let mut findings = findings(machine, &run, &cards, &|point| label(machine, point));
+    let mut findings = findings(machine, &run, &cards);
     for finding in &mut findings {
         tell(machine, rules, &run, finding);
         workshop::label(finding);

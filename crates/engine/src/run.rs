@@ -1,10 +1,13 @@
 //! One run of all rules over all case points, kept so that a replaced number reruns only what has read it.
 
+use crate::finding::CaseLabel;
+use crate::points::label;
 use crate::workshop;
 use machine::{Machine, NodeId, Reads, WhatIf};
 use rayon::prelude::*;
 use rule::{Checked, Checks, Outcome, Rule};
-use solve::{CasePoint, Cells};
+use solve::{At, CasePoint, Cells};
+use std::cell::Cell;
 use std::sync::Arc;
 
 mod sample;
@@ -14,6 +17,7 @@ pub use sample::Selection;
 #[derive(Debug)]
 struct AtPoint {
     point: CasePoint,
+    case: CaseLabel,
     cells: Cells,
     /// By rule; each check with its position.
     checks: Vec<Rows>,
@@ -55,7 +59,8 @@ impl Run {
                 };
                 let checks: Vec<Rows> = rules.iter().map(run).collect();
                 let reads = checks.iter().map(all_reads).collect();
-                AtPoint { point: *point, cells, checks, reads }
+                let case = named(machine, *point, what_if, &cells);
+                AtPoint { point: *point, case, cells, checks, reads }
             })
             .collect();
         Self { points }
@@ -89,7 +94,8 @@ impl Run {
                         (rows, reads)
                     })
                     .unzip();
-                AtPoint { point: base.point, cells, checks, reads }
+                let case = named(machine, base.point, what_if, &cells);
+                AtPoint { point: base.point, case, cells, checks, reads }
             })
             .collect();
         Self { points }
@@ -141,6 +147,11 @@ impl Run {
         places.iter().map(one).collect()
     }
 
+    /// What a report calls the case point of that place.
+    pub(crate) fn case(&self, place: Place) -> Option<&CaseLabel> {
+        self.points.get(place.point).map(|at| &at.case)
+    }
+
     /// Every check of every rule in every case point.
     pub fn rows(&self) -> impl Iterator<Item = (Place, CasePoint, &Checked)> {
         self.points.iter().enumerate().flat_map(|(point, at)| {
@@ -151,6 +162,11 @@ impl Run {
             })
         })
     }
+}
+
+/// After the rules, so that it costs nothing where one of them has asked for the air.
+fn named(machine: &Machine, point: CasePoint, what_if: &WhatIf, cells: &Cells) -> CaseLabel {
+    label(&At::new(machine, point, what_if, cells, &Cell::new(0)))
 }
 
 /// Runs the checks of one rule: the one place where a rule is asked, and where the workshop has its say.

@@ -90,3 +90,21 @@ fn the_first_run_makes_no_words() {
     });
     assert!(silent);
 }
+
+#[test]
+fn a_verdict_after_a_change_names_the_air_after_it() {
+    let spec = format!("{SPEC}environment: {{air: -20 °C to -5 °C, relative_humidity: 85 %, altitude: 600 m}}\n");
+    let document = Document::load("trial.machine.yaml", spec.into(), &NoFiles, &NoShelf, &Limits::default());
+    let machine = Machine::read(&document, &Swaps::new()).unwrap();
+    let rules: [&dyn Rule; 1] = [&OneOfEach];
+    let review = review(&document, &machine, &rules, &[], None);
+    let airs = |run: &Run| -> Vec<Option<f64>> {
+        let found = verdicts_of(run, &machine, &rules);
+        found.into_iter().filter_map(|one| Some(one.governing?.case.air?.round())).map(Some).collect()
+    };
+    assert_eq!(airs(&review.run), [Some(253.0); 2]);
+    let node = machine.environment.air.low.id();
+    let mut what_if = WhatIf::default();
+    what_if.set(node, 263.15);
+    assert_eq!(airs(&review.run.again(&machine, &rules, &what_if, &[node])), [Some(263.0); 2]);
+}
