@@ -87,41 +87,29 @@ impl Document {
     /// The keys from the root down to a node: `powertrain.motor.resistance`. Empty for the root and for unknown ids.
     #[must_use]
     pub fn path(&self, id: NodeId) -> String {
+        /// Whether it is there; `trail` gets the names on the way, the lowest first.
         fn search(node: &Node, id: NodeId, trail: &mut Vec<String>) -> bool {
-            if node.id == id {
-                return true;
-            }
-            match &node.kind {
-                Kind::Map(entries) => {
-                    for entry in entries {
-                        trail.push(entry.key.to_string());
-                        if entry.key_id == id || search(&entry.value, id, trail) {
-                            return true;
-                        }
-                        trail.pop();
-                    }
+            node.id == id
+                || match &node.kind {
+                    Kind::Map(entries) => entries.iter().any(|entry| {
+                        let found = entry.key_id == id || search(&entry.value, id, trail);
+                        trail.extend(found.then(|| entry.key.to_string()));
+                        found
+                    }),
+                    Kind::Seq(items) => items.iter().enumerate().any(|(index, item)| {
+                        let found = search(item, id, trail);
+                        let name = || item.get("name").and_then(Node::text).map(str::to_owned);
+                        trail.extend(found.then(|| name().unwrap_or_else(|| (index + 1).to_string())));
+                        found
+                    }),
+                    Kind::Null | Kind::Scalar { .. } => false,
                 }
-                Kind::Seq(items) => {
-                    for (index, item) in items.iter().enumerate() {
-                        let name = item
-                            .get("name")
-                            .and_then(Node::text)
-                            .map_or_else(|| (index + 1).to_string(), str::to_owned);
-                        trail.push(name);
-                        if search(item, id, trail) {
-                            return true;
-                        }
-                        trail.pop();
-                    }
-                }
-                Kind::Null | Kind::Scalar { .. } => {}
-            }
-            false
         }
         let mut trail = Vec::new();
         let beside = self.workshop.as_ref().and_then(|workshop| workshop.root.as_ref());
         let _ =
             search(&self.root, id.node(), &mut trail) || beside.is_some_and(|root| search(root, id.node(), &mut trail));
+        trail.reverse();
         trail.join(".")
     }
 }
