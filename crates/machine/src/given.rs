@@ -1,7 +1,7 @@
 //! A number of the spec: its node, and privately its value. Only the [`crate::Reader`] hands the value out.
 
 use document::{GIVEN, NodeId};
-use quantity::{Kind, Measure, Misread, Stated};
+use quantity::{Kind, Measure, Misread, Quantity, Stated, Unit};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::de::{Error, SeqAccess, Visitor};
 use serde::{Deserialize, Deserializer};
@@ -15,6 +15,7 @@ pub struct Given<M> {
     pub(crate) si: f64,
     plus_minus: f32,
     basis: Option<Stated>,
+    unit: Option<&'static Unit>,
     measure: PhantomData<M>,
 }
 
@@ -41,6 +42,16 @@ impl<M: Measure> Given<M> {
     pub fn kind(&self) -> &'static Kind {
         M::KIND
     }
+    /// The author's own unit; none for a bare number and where nothing is written.
+    #[must_use]
+    pub fn unit(&self) -> Option<&'static Unit> {
+        self.unit
+    }
+    /// Another number for the same thing, in the author's own unit.
+    #[must_use]
+    pub fn show(&self, quantity: M::Q) -> String {
+        quantity::show(quantity.si(), M::KIND, self.unit)
+    }
     /// Whether the spec, a library or the catalogue says it. Structure, not a number: only swaps change it.
     #[must_use]
     pub fn is_given(&self) -> bool {
@@ -62,13 +73,13 @@ impl<M: Measure> Given<M> {
     }
 
     fn absent(id: NodeId) -> Self {
-        Self { id, si: f64::NAN, plus_minus: f32::NAN, basis: None, measure: PhantomData }
+        Self { id, si: f64::NAN, plus_minus: f32::NAN, basis: None, unit: None, measure: PhantomData }
     }
 
     fn of(id: NodeId, written: &quantity::Written) -> Self {
         #[expect(clippy::cast_possible_truncation, reason = "a tolerance of six digits is plenty")]
         let plus_minus = written.plus_minus.map_or(f32::NAN, |half| half as f32);
-        Self { id, si: written.si, plus_minus, basis: written.basis, measure: PhantomData }
+        Self { id, si: written.si, plus_minus, basis: written.basis, unit: written.unit, measure: PhantomData }
     }
 }
 

@@ -211,8 +211,7 @@ pub fn read_wire(text: &str) -> Result<Wire, Misread> {
             let help = if gauge(&meant).is_some() { format!("did you mean {meant}?") } else { example.into() };
             whole(text, MisreadClass::Shape, format!("'{written}' is not a wire size known here"), help)
         })?;
-        let diameter = 0.127e-3 * 92f64.powf((36.0 - f64::from(gauge)) / 39.0);
-        let area = std::f64::consts::FRAC_PI_4 * diameter * diameter;
+        let (area, diameter) = (gauge_area(gauge), gauge_diameter(gauge));
         return Ok(Wire { gauge: Some(gauge), area: Area::from_si(area), diameter: Length::from_si(diameter) });
     }
     let area = read(text, m::Area::KIND).map_err(|misread| Misread { help: example.into(), ..misread })?;
@@ -222,6 +221,27 @@ pub fn read_wire(text: &str) -> Result<Wire, Misread> {
     }
     let diameter = (area.si / std::f64::consts::FRAC_PI_4).sqrt();
     Ok(Wire { gauge: None, area: Area::from_si(area.si), diameter: Length::from_si(diameter) })
+}
+
+/// The thinnest gauge with at least so much metal, as a builder would ask for it: `10 AWG`. None where even four noughts
+/// have less.
+#[must_use]
+pub fn gauge_of(metal: Area) -> Option<String> {
+    (-3..=40_i8).rev().find(|gauge| gauge_area(*gauge) >= metal.si()).map(|gauge| match gauge {
+        1.. => format!("{gauge} AWG"),
+        _ => format!("{} AWG", "0".repeat(usize::from(gauge.unsigned_abs()) + 1)),
+    })
+}
+
+/// In m².
+fn gauge_area(gauge: i8) -> f64 {
+    let diameter = gauge_diameter(gauge);
+    std::f64::consts::FRAC_PI_4 * diameter * diameter
+}
+
+/// In m.
+fn gauge_diameter(gauge: i8) -> f64 {
+    0.127e-3 * 92f64.powf((36.0 - f64::from(gauge)) / 39.0)
 }
 
 fn gauge(written: &str) -> Option<i8> {
@@ -319,6 +339,20 @@ mod tests {
         assert_eq!((four.count, mm(four.each.diameter)), (4, 5.0));
         assert_eq!(read_counted_thread("M5").unwrap().count, 1);
         assert_eq!(read_counted_thread("4 x M21").unwrap_err().span, 4..7);
+    }
+
+    #[test]
+    fn the_gauge_with_enough_metal_is_named() {
+        let named = |mm2: f64| gauge_of(Area::from_si(mm2 * 1e-6));
+        // ASTM B258: 10 AWG has 5.26 mm², 9 AWG 6.63 mm², 0 AWG 53.5 mm², 0000 AWG 107.2 mm².
+        assert_eq!(named(5.2).as_deref(), Some("10 AWG"));
+        assert_eq!(named(5.3).as_deref(), Some("9 AWG"));
+        assert_eq!(named(53.0).as_deref(), Some("0 AWG"));
+        assert_eq!(named(107.0).as_deref(), Some("0000 AWG"));
+        assert_eq!(named(108.0), None);
+        for text in ["40 AWG", "24 AWG", "1 AWG", "0 AWG", "00 AWG"] {
+            assert_eq!(gauge_of(read_wire(text).unwrap().area).as_deref(), Some(text));
+        }
     }
 
     /// ASTM B258 table: 10 AWG 2.588 mm, 24 AWG 0.5106 mm, 0000 AWG 11.684 mm (0.46 in, exact by definition).

@@ -17,7 +17,7 @@ pub mod m;
 
 pub use bearing::{Bearing, Clearance, Seal, bearing_pattern, read_bearing};
 pub use designation::{
-    Counted, Date, Thread, Wire, counted_pattern, counted_thread_pattern, date_pattern, read_counted,
+    Counted, Date, Thread, Wire, counted_pattern, counted_thread_pattern, date_pattern, gauge_of, read_counted,
     read_counted_thread, read_date, read_thread, read_wire, thread_pattern, wire_pattern,
 };
 pub use measure::{Bounds, Kind, Measure, Unit};
@@ -25,5 +25,5 @@ pub use misread::{Misread, MisreadClass};
 pub use read::{Stated, Written, read, read_bare, read_range, unit_of};
 pub use rewrite::{End, rewritten};
 pub use schema::{pattern, range_pattern};
-pub use show::{DIGITS, show, show_bare};
+pub use show::{Bound, DIGITS, show, show_bare, show_bound};
 pub use types::*;

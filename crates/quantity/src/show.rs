@@ -1,6 +1,7 @@
 //! Printing a number back in the author's own unit, so that what is printed reads again.
 
 use crate::measure::{Kind, Unit};
+use crate::read::read;
 
 /// Significant digits of a printed number.
 pub const DIGITS: usize = 3;
@@ -35,6 +36,51 @@ pub fn show(si: f64, kind: &Kind, unit: Option<&Unit>) -> String {
     }
     let digits = if unit.offset != 0.0 || kind.key == "temperature" { tenths(number) } else { significant(number) };
     format!("{digits} {}", unit.symbol)
+}
+
+/// On which side of a number one must stay.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bound {
+    AtLeast,
+    AtMost,
+}
+
+/// A number to keep to, rounded to the safe side, as [`show`] prints it, and the SI number that the print reads as. None
+/// where no finite number of this kind would do.
+#[must_use]
+pub fn show_bound(si: f64, kind: &'static Kind, unit: Option<&'static Unit>, bound: Bound) -> Option<(String, f64)> {
+    let unit = if kind.bare { unit } else { unit.or_else(|| suiting(si, kind)) };
+    let (factor, offset) = unit.map_or((1.0, 0.0), |unit| (unit.factor, unit.offset));
+    let number = (si - offset) / factor;
+    if !number.is_finite() {
+        return None;
+    }
+    let step = if kind.whole {
+        1.0
+    } else if offset != 0.0 || kind.key == "temperature" {
+        0.1
+    } else if number == 0.0 {
+        return None;
+    } else {
+        10_f64.powi(number.abs().log10().floor() as i32 + 1 - DIGITS as i32)
+    };
+    // The print decides, not the arithmetic: what reads as too little goes one step on.
+    let steps = (number / step).round();
+    [steps - 1.0, steps, steps + 1.0, steps + 2.0]
+        .into_iter()
+        .map(|steps| match bound {
+            Bound::AtLeast => steps * step,
+            Bound::AtMost => (2.0 * (number / step).round() - steps) * step,
+        })
+        .filter_map(|near| {
+            let shown = show(near * factor + offset, kind, unit);
+            Some((read(&shown, kind).ok()?.si, shown))
+        })
+        .find(|(reads, _)| match bound {
+            Bound::AtLeast => *reads >= si,
+            Bound::AtMost => *reads <= si,
+        })
+        .map(|(reads, shown)| (shown, reads))
 }
 
 /// A ratio, or a count with all its digits.
@@ -105,6 +151,34 @@ mod tests {
     use crate::m;
     use crate::measure::Measure;
     use crate::read::unit_of;
+
+    #[test]
+    fn a_bound_is_rounded_to_the_safe_side_and_reads_as_told() {
+        let told = |si: f64, kind, text: &str, bound| show_bound(si, kind, unit_of(text, kind), bound).unwrap().0;
+        let (least, most) = (Bound::AtLeast, Bound::AtMost);
+        assert_eq!(told(23.412e-3, m::Length::KIND, "12 mm", least), "23.5 mm");
+        assert_eq!(told(23.412e-3, m::Length::KIND, "12 mm", most), "23.4 mm");
+        assert_eq!(told(23.4e-3, m::Length::KIND, "12 mm", least), "23.4 mm");
+        assert_eq!(told(99.91e-3, m::Length::KIND, "12 mm", least), "100 mm");
+        assert_eq!(told(7.0e-3, m::Length::KIND, "0.5 in", most), "0.275 in");
+        assert_eq!(told(268.11, m::Temperature::KIND, "5 °C", least), "-5 °C");
+        assert_eq!(told(268.11, m::Temperature::KIND, "5 °C", most), "-5.1 °C");
+        assert_eq!(told(12.2, m::Count::KIND, "4", least), "13");
+        assert_eq!(told(12.2, m::Count::KIND, "4", most), "12");
+        assert_eq!(show_bound(f64::INFINITY, m::Length::KIND, None, least), None);
+        assert_eq!(show_bound(-1.0, m::Length::KIND, None, most), None);
+        let mut si = 1e-4;
+        while si < 1e4 {
+            for bound in [least, most] {
+                let (text, reads) = show_bound(si, m::Mass::KIND, unit_of("1 kg", m::Mass::KIND), bound).unwrap();
+                assert_eq!(read(&text, m::Mass::KIND).unwrap().si.to_bits(), reads.to_bits());
+                assert!(
+                    (if bound == least { reads - si } else { si - reads }) >= 0.0 && (reads / si - 1.0).abs() < 0.011
+                );
+            }
+            si *= 1.0173;
+        }
+    }
 
     #[test]
     fn a_suitable_unit_and_three_digits() {

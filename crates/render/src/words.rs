@@ -32,9 +32,9 @@ pub(crate) fn own_unit(document: &Document, finding: &Finding, figure: Figure) -
     others.iter().find(|unit| handy(unit)).or_else(nearest).copied()
 }
 
-/// Demand and capacity in one unit, the one that suits the capacity.
+/// Demand and capacity in one unit, the one that suits the capacity, or the demand where there is no capacity at all.
 fn pair(document: &Document, finding: &Finding, demand: Figure, capacity: Figure) -> (String, String) {
-    let unit = own_unit(document, finding, capacity);
+    let unit = own_unit(document, finding, if capacity.si == 0.0 { demand } else { capacity });
     (show(demand.si, demand.kind, unit), show(capacity.si, capacity.kind, unit))
 }
 
@@ -156,13 +156,9 @@ pub(crate) fn gap_says(document: &Document, machine: &Machine, gap: &NotJudged) 
         }
         NotJudged::OutsideRange { of, unit, from, to, was } => {
             let plain = |number: &f64| quantity::show_bare(*number, <m::Ratio as Measure>::KIND);
-            format!(
-                "{} is known from {} to {} {unit}, and {} {unit} is asked",
-                clean(of),
-                plain(from),
-                plain(to),
-                plain(was)
-            )
+            let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+            let (of, from, to, was) = (clean(of), plain(from), plain(to), plain(was));
+            format!("{of} is known from {from} to {to}{unit}, and {was}{unit} is asked")
         }
         NotJudged::NoSolution(reason) => clean(reason),
     }

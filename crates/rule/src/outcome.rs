@@ -1,8 +1,8 @@
 //! What a check can come to.
 
 use crate::card::Consequence;
-use machine::{NodeId, NotJudged};
-use quantity::{Kind, Measure, Quantity};
+use machine::{Given, NodeId, NotJudged};
+use quantity::{Bound, Kind, Measure, Quantity, show, show_bound};
 use solve::At;
 
 /// A number and what it is a number of.
@@ -27,6 +27,9 @@ pub enum Held {
     /// reserve = capacity − demand, in `kind`; `yardstick` is what counts as 100 % of headroom.
     Gap { demand: Figure, capacity: Figure, kind: &'static Kind, yardstick: f64 },
 }
+
+/// So little headroom is missing by the last digits of a calculation alone, never on the machine.
+const ROUNDING: f64 = 1e-12;
 
 impl Held {
     /// Ratio, or gap in SI units. Infinite without demand.
@@ -53,7 +56,7 @@ impl Held {
     pub fn verdict(&self, required: f64) -> Verdict {
         if self.fails() {
             Verdict::Fails
-        } else if self.headroom(required) < 0.0 {
+        } else if self.headroom(required) < -ROUNDING {
             Verdict::Thin
         } else {
             Verdict::Sound
@@ -115,13 +118,40 @@ pub struct Words {
     pub labels: Vec<Label>,
     /// What would clear it, one change each.
     pub clears: Vec<String>,
+    /// Those among `clears` that are one number in place of the written one, and clear this margin alone; SI numbers.
+    pub changes: Vec<(NodeId, f64)>,
     /// What a drawing of the margin is made from, where one figure tells most.
     pub course: Option<Course>,
+}
+
+/// A quantity in a unit that suits its size.
+#[must_use]
+pub fn shown<M: Measure>(quantity: M::Q) -> String {
+    show(quantity.si(), M::KIND, None)
 }
 
 impl Words {
     pub fn label(&mut self, node: NodeId, says: impl Into<String>) {
         self.labels.push(Label { node, says: says.into() });
+    }
+
+    /// A number of at least so much would clear it alone: `says` gets it in the author's unit, rounded up.
+    pub fn at_least<M: Measure>(&mut self, given: &Given<M>, number: M::Q, says: impl FnOnce(&str) -> String) {
+        self.keep_to(given, number, Bound::AtLeast, says);
+    }
+
+    /// A number of at most so much would clear it alone: `says` gets it in the author's unit, rounded down.
+    pub fn at_most<M: Measure>(&mut self, given: &Given<M>, number: M::Q, says: impl FnOnce(&str) -> String) {
+        self.keep_to(given, number, Bound::AtMost, says);
+    }
+
+    fn keep_to<M: Measure>(&mut self, given: &Given<M>, number: M::Q, bound: Bound, says: impl FnOnce(&str) -> String) {
+        let told = show_bound(number.si(), M::KIND, given.unit(), bound);
+        // A number that its field would refuse is nothing to propose.
+        if let Some((text, si)) = told {
+            self.clears.push(says(&text));
+            self.changes.push((given.id(), si));
+        }
     }
 }
 

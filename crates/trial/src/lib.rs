@@ -3,7 +3,8 @@
 
 use catalogue::Catalogue;
 use document::{Document, FileTrouble, Files, Limits};
-use machine::{Machine, complaints};
+use engine::{Finding, Review};
+use machine::{Machine, WhatIf, complaints};
 use rule::{Outcome, Overview, Remark, Rule, Verdict};
 
 /// One finding of the rule, at its governing case.
@@ -60,17 +61,71 @@ fn machine_beside(yaml: &str, files: &[(&str, &str)]) -> (Document, Machine) {
     }
 }
 
+/// Of all numbers with which findings say they would be cleared: those that do clear theirs, and those that do not.
+#[derive(Debug, Default)]
+pub struct Proposed {
+    /// Rule, check and field.
+    pub cleared: Vec<String>,
+    /// The same, and what it comes to.
+    pub wrong: Vec<String>,
+}
+
+/// Puts each number that a finding proposes in place of the written one, and reviews again.
+#[must_use]
+pub fn proposed(document: &Document, machine: &Machine, rules: &[&dyn Rule], review: &Review) -> Proposed {
+    let mut tried = Proposed::default();
+    for (finding, (node, si)) in
+        review.findings.iter().flat_map(|one| one.words.changes.iter().map(move |it| (one, *it)))
+    {
+        let mut what_if = WhatIf::default();
+        what_if.set(node, si);
+        let after = engine::verdicts_of(&review.run.again(machine, rules, &what_if, &[node]), machine, rules);
+        let is = |one: &Finding| {
+            (one.card.name, one.subject.clone(), one.check)
+                == (finding.card.name, finding.subject.clone(), finding.check)
+        };
+        let after = after.iter().find(|one| is(one));
+        let path = document.path(node);
+        let field = machine.absent(node).map_or_else(|| path.rsplit('.').next().unwrap_or(""), |absent| absent.field);
+        let what = format!("{} {}: {field}", finding.card.name, finding.check);
+        if after.is_some_and(|after| after.verdict == Verdict::Sound) {
+            tried.cleared.push(what);
+        } else {
+            let comes_to = |one: &Finding| match &one.governing {
+                Some(at) => {
+                    format!("{:?} with {} of {} in {}", one.verdict, at.reserve, at.margin.required.value, at.case.name)
+                }
+                None => format!("{:?}", one.verdict),
+            };
+            let (was, is) = (comes_to(finding), after.map(comes_to));
+            tried.wrong.push(format!(
+                "{what} of {si} on {}: {was} → {is:?}; {:?}",
+                finding.subject.name, finding.words.clears
+            ));
+        }
+    }
+    tried
+}
+
 /// Reviews the text with one rule.
+///
+/// # Panics
+/// If a number that a finding proposes does not clear it.
 #[must_use]
 pub fn review(rule: &dyn Rule, yaml: &str) -> Vec<Row> {
     review_beside(rule, yaml, &[])
 }
 
 /// The same with the files that the text names, such as the log of a test run.
+///
+/// # Panics
+/// As [`review`].
 #[must_use]
 pub fn review_beside(rule: &dyn Rule, yaml: &str, files: &[(&str, &str)]) -> Vec<Row> {
     let (document, machine) = machine_beside(yaml, files);
     let review = engine::review(&document, &machine, &[rule], &[], None);
+    let wrong = proposed(&document, &machine, &[rule], &review).wrong;
+    assert!(wrong.is_empty(), "{wrong:#?}");
     review
         .findings
         .iter()
@@ -118,4 +173,56 @@ pub fn outcomes(rule: &dyn Rule, yaml: &str) -> Vec<(String, &'static str, Outco
         .rows()
         .map(|(_, _, checked)| (checked.subject.name.clone(), checked.check, checked.outcome.clone()))
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use quantity::{Quantity, m};
+    use rule::{Area, Card, Checks, Consequence, Margin, Required};
+
+    static CARD: Card = Card {
+        name: "heavy",
+        area: Area::WholeMachine,
+        question: "",
+        explains: "",
+        formula: "",
+        source: "",
+        checked: "",
+        required: "",
+        caution: "",
+    };
+
+    /// Bears so many kilograms twice over, and proposes a mass.
+    struct Heavy(f64);
+
+    impl Rule for Heavy {
+        fn card(&self) -> &'static Card {
+            &CARD
+        }
+
+        fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
+            let mass = &machine.machine.mass;
+            checks.about("machine", mass.id()).check("borne", |at| {
+                let (bears, required) = (Quantity::from_si(80.0), Required { value: 2.0, why: "" });
+                let margin = Margin::ratio::<m::Mass>(at.need(mass)?, bears, required, Consequence::RunOver);
+                Ok(Outcome::Held(margin.tell(at, |w| {
+                    w.at_most(mass, Quantity::from_si(self.0), |mass| format!("no more than {mass}"));
+                })))
+            });
+        }
+    }
+
+    const SPEC: &str = "machine: {name: trial, mass: 50 kg}\ncases: {one: {kind: idle}}";
+
+    #[test]
+    fn a_number_that_clears_is_let_through() {
+        assert_eq!(review(&Heavy(40.0), SPEC)[0].verdict, Verdict::Thin);
+    }
+
+    #[test]
+    #[should_panic(expected = "heavy borne: mass of 41")]
+    fn a_number_that_does_not_is_found_out() {
+        let _ = review(&Heavy(41.0), SPEC);
+    }
 }

@@ -98,7 +98,3 @@ fn charged(at: &At) -> Found<Outcome> {
     );
     Ok(Outcome::Held(margin.tell(at, |w| says::charged(at, coldest, w))))
 }
-
-fn shown<M: quantity::Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
-}

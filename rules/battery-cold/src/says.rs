@@ -1,6 +1,5 @@
 //! The words of each check.
 
-use crate::shown;
 use rule::prelude::*;
 
 /// The battery as it stands against its cut-off.
@@ -35,7 +34,7 @@ pub(crate) fn sag(at: &At, sag: &Sag, short: f64, w: &mut Words) {
     } else {
         w.clears.push("keep the pack in the warm until the start, in foam (put_in_at)".into());
     }
-    let less = shown::<m::Resistance>(sag.resistance / short);
+    let less = train.battery.resistance.show(sag.resistance / short);
     w.clears.push(format!("more cells side by side, or cells for higher currents: no more than {less} when cold"));
     w.clears.push("turn the current limits down while it is cold".into());
 }
@@ -54,7 +53,7 @@ pub(crate) fn charged(at: &At, coldest: ThermodynamicTemperature, w: &mut Words)
     if train.battery.cells.charge_temperature_min.is_given() {
         w.label(train.battery.cells.charge_temperature_min.id(), "the coldest for charging");
     }
-    let warm = shown::<m::Temperature>(coldest);
+    let warm = train.battery.cells.charge_temperature_min.show(coldest);
     w.clears.push(format!("keep the cells above {warm} all the way: put the pack in warm, in foam (put_in_at, foam)"));
     w.clears.push("brake by shorted windings, a resistor or a disc, and not into the battery".into());
 }

@@ -7,7 +7,6 @@ use physics::bearing::{
     weight_share, wheel_speed, wrap_load,
 };
 use physics::landing::force_at_wheel;
-use quantity::Measure;
 use rule::prelude::*;
 
 mod says;
@@ -296,8 +295,4 @@ impl<'a> Bush<'a> {
 
 fn soft(material: &Material) -> bool {
     matches!(material.family, Family::PrintedPolymer | Family::Polymer | Family::Elastomer | Family::Wood)
-}
-
-fn shown<M: Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
 }

@@ -1,6 +1,6 @@
 //! The words of each check.
 
-use crate::{Bush, Load, shown};
+use crate::{Bush, Load};
 use rule::prelude::*;
 
 const ROLLING: &str = "a rolling bearing in place of the bush";
@@ -12,7 +12,7 @@ pub(crate) fn pressure(bush: &Bush<'_>, at: &At, margin: Margin) -> Margin {
         carried(bush, at, Load::Highest, w);
         w.label(bush.plain.length.id(), "too short for this load");
         blame_load(bush, w);
-        w.clears.extend(longer(bush, at, required / held.reserve()));
+        longer(bush, at, required / held.reserve(), w);
         w.clears.push("a harder bush material, or two bushes that share the load".into());
     })
 }
@@ -25,7 +25,7 @@ pub(crate) fn landing(bush: &Bush<'_>, wheel: &Wheel, at: &At, margin: Margin, l
         w.numbers.push(format!("Landing puts {} on this one bush.", shown::<m::Force>(load)));
         w.label(bush.plain.length.id(), "too short for this blow");
         w.label(wheel.corner.id(), "its springs, dampers and stops pass the blow on");
-        w.clears.extend(longer(bush, at, required / held.reserve()));
+        longer(bush, at, required / held.reserve(), w);
         w.clears.push("softer springs or a longer stroke, so that the corner does not reach its stop".into());
         w.clears.push("a harder bush material, or two bushes that share the load".into());
     })
@@ -55,7 +55,7 @@ pub(crate) fn product(bush: &Bush<'_>, at: &At, margin: Margin, here: Thermodyna
         w.label(bush.plain.length.id(), "a short bush carries the load on little area");
         blame_load(bush, w);
         blame_speed(bush, w);
-        w.clears.extend(longer(bush, at, required / held.reserve()));
+        longer(bush, at, required / held.reserve(), w);
         if bush.plain.lubrication.there().is_none_or(|by| *by == Lubrication::None) {
             w.clears.push("grease it, with a seal that keeps grit out of the grease".into());
         }
@@ -82,11 +82,13 @@ pub(crate) fn temperature(bush: &Bush<'_>, at: &At, margin: Margin) -> Margin {
 }
 
 /// A bush long enough, as long as an even pressure may still be counted on.
-fn longer(bush: &Bush<'_>, at: &At, times: f64) -> Option<String> {
-    let (bore, length) = (at.need(&bush.plain.bore).ok()?, at.need(&bush.plain.length).ok()?);
+fn longer(bush: &Bush<'_>, at: &At, times: f64, w: &mut Words) {
+    let plain = bush.plain;
+    let (Some(bore), Some(length)) = (at.try_get(&plain.bore), at.try_get(&plain.length)) else { return };
     let enough = length * times;
-    (enough > length && enough <= bore * 2.0)
-        .then(|| format!("a bush of at least {} length", shown::<m::Length>(enough)))
+    if enough > length && enough <= bore * 2.0 {
+        w.at_least(&plain.length, enough, |length| format!("a bush of at least {length} length"));
+    }
 }
 
 fn carried(bush: &Bush<'_>, at: &At, which: Load, w: &mut Words) {

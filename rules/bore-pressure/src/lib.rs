@@ -179,7 +179,3 @@ fn creeps(pair: &Pair<'_>, side: Side, at: &At<'_>) -> Found<Outcome> {
     let margin = bore.margin(pressure, stands, required);
     Ok(Outcome::Held(says::creeps(pair, side, at, &bore, (pressure, stands), margin)))
 }
-
-fn shown<M: quantity::Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
-}

@@ -1,6 +1,6 @@
 //! The words of each check.
 
-use crate::{Bore, shown};
+use crate::Bore;
 use gears::{Pair, Side};
 use rule::prelude::*;
 

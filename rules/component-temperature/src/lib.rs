@@ -2,7 +2,6 @@
 //! Hottest and coldest of motor, controller, cells and small devices while they work. It never knows: how warm anything
 //! gets, other rules.
 
-use quantity::Measure;
 use rule::prelude::*;
 use thermal::Course;
 
@@ -229,8 +228,4 @@ fn device_cold(at: &At, index: usize, device: &Named<Device>) -> Found<Outcome> 
     let (thing, limit) = (Thing::Device(device.kind, device.name()), at.need(&device.temperature_min)?);
     let (node, course) = (device.temperature_min.id(), device_course(at, index)?);
     Ok(Limited { thing, side: Side::Cold, limit, node, course }.outcome(at))
-}
-
-fn shown<M: Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
 }

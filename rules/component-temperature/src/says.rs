@@ -1,6 +1,6 @@
 //! The words of a thing that gets too hot or too cold.
 
-use crate::{Limited, Side, Thing, shown};
+use crate::{Limited, Side, Thing};
 use rule::prelude::*;
 
 fn harm(limited: &Limited<'_>) -> String {
@@ -137,7 +137,7 @@ pub(crate) fn cold(at: &At, limited: &Limited<'_>, w: &mut Words) {
     if course.start() < limited.limit
         && let Some(warm) = course.rises_to(limited.limit)
     {
-        w.numbers.push(format!("By its own heat it is past its limit after {}.", stopwatch(warm)));
+        w.numbers.push(format!("By its own heat it is warm enough after {}.", stopwatch(warm)));
     }
     w.label(limited.node, "the limit");
     if let Ok(case) = at.case()

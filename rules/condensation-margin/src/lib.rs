@@ -3,7 +3,6 @@
 //! out, other rules.
 
 use physics::moisture;
-use quantity::Measure;
 use rule::prelude::*;
 
 mod says;
@@ -190,8 +189,4 @@ fn closed_in(at: &At, zone: &Zone) -> Found<Mass> {
     })?;
     let in_air = moisture::water_in_box(volume, vapour, closed);
     Ok(in_air + at.try_get(&zone.trapped_water).unwrap_or(Mass::ZERO))
-}
-
-fn shown<M: Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
 }

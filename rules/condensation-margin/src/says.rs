@@ -1,6 +1,6 @@
 //! The words of a wet face.
 
-use crate::{Face, Pumped, Wetted, electronics, shown};
+use crate::{Face, Pumped, Wetted, electronics};
 use physics::moisture;
 use rule::prelude::*;
 
@@ -35,11 +35,12 @@ pub(crate) fn wet(face: &Face<'_>, at: &At, pumped: Pumped, zone: &Named<Zone>, 
     if control.is_some() {
         w.label(pump.runs.id(), "lets cold coolant through");
     }
-    let warm = shown::<m::Temperature>(wetted.starts);
-    w.clears.push(match control {
-        Some(PumpControl::AboveTemperature) => format!("let the pump start later: starts_above more than {warm}"),
-        _ => format!("let the pump wait for coolant above {warm} (runs: above_temperature, starts_above)"),
-    });
+    if control == Some(&PumpControl::AboveTemperature) {
+        w.at_least(&pump.starts_above, wetted.starts, |warm| format!("let the pump start later: starts_above: {warm}"));
+    } else {
+        let warm = shown::<m::Temperature>(wetted.starts);
+        w.clears.push(format!("let the pump wait for coolant above {warm} (runs: above_temperature, starts_above)"));
+    }
     if let Some((other, gain)) = wetted.warmer {
         let gain = shown::<m::TemperatureDifference>(gain);
         w.clears.push(format!("lead the coolant through {other} before {name}: it arrives up to {gain} warmer"));

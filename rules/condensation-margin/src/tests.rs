@@ -150,6 +150,10 @@ fn waiting_for_warm_coolant_clears_the_face_that_little_heat_leaves_cold() {
     let waits = ("runs: always", "runs: above_temperature, starts_above: 10 °C");
     let waited = rows(&[cool.as_slice(), &[waits]].concat());
     assert!(waited.len() == 1 && waited[0].verdict != Verdict::Fails, "{waited:?}");
+    // One that does not wait long enough is told how long; whatever is told is tried.
+    let early = ("runs: always", "runs: above_temperature, starts_above: 2 °C");
+    let told = row(DRIVEN, &[cool.as_slice(), &[early]].concat());
+    assert_eq!(told.verdict, Verdict::Thin, "{told:?}");
 }
 
 #[test]

@@ -87,7 +87,7 @@ fn braking(at: &At) -> Found<Outcome> {
     let limit = at.need(&at.machine().powertrain.controller.voltage_max)?;
     let margin = Margin::ratio::<m::Voltage>(volts, limit, REQUIRED, Consequence::Stranded);
     let reserve = margin.held.reserve();
-    Ok(Outcome::Held(margin.tell(at, |w| says::braking(at, pushed, reserve, w))))
+    Ok(Outcome::Held(margin.tell(at, |w| says::braking(at, pushed, volts, reserve, w))))
 }
 
 fn turns(kind: CaseKind) -> bool {
@@ -150,7 +150,3 @@ fn against(at: &At, current: ElectricCurrent, burst: bool) -> Found<Margin> {
 
 /// Up to so many seconds labels call it a burst.
 const BURST: f64 = 10.0;
-
-fn shown<M: quantity::Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
-}

@@ -1,14 +1,15 @@
 //! The words of each check.
 
-use crate::{REQUIRED, shown};
+use crate::REQUIRED;
 use rule::prelude::*;
 
-fn fewer_cells(at: &At, reserve: f64, w: &mut Words) {
+/// So much less voltage of the full pack is enough.
+fn fewer_cells(at: &At, less: f64, w: &mut Words) {
     let cells = &at.machine().powertrain.battery.cells;
     w.label(cells.series.id(), "so many cells, one behind the other");
     if let Some(series) = at.try_get(&cells.series) {
-        let fewer = series.si() * reserve / REQUIRED.value;
-        w.clears.push(format!("no more than {:.0} cells in series", (fewer - 0.5).max(1.0)));
+        let fewer = series * less;
+        w.at_most(&cells.series, fewer, |count| format!("no more than {count} cells in series"));
     }
 }
 
@@ -17,20 +18,21 @@ fn higher(at: &At, reserve: f64, w: &mut Words) {
     w.label(limit.id(), "what it stands");
     if let Some(volts) = at.try_get(limit) {
         let wanted = volts * (REQUIRED.value / reserve);
-        w.clears.push(format!("a controller for {} or more", shown::<m::Voltage>(wanted)));
+        w.at_least(limit, wanted, |volts| format!("a controller for {volts} or more"));
     }
 }
 
 pub(crate) fn full(at: &At, reserve: f64, w: &mut Words) {
     w.happens = "the controller breaks down when a full pack is plugged in: its switches short, and the machine stays where it is".into();
-    fewer_cells(at, reserve, w);
+    fewer_cells(at, reserve / REQUIRED.value, w);
     higher(at, reserve, w);
 }
 
-pub(crate) fn braking(at: &At, pushed: bool, reserve: f64, w: &mut Words) {
+pub(crate) fn braking(at: &At, pushed: bool, volts: ElectricPotential, reserve: f64, w: &mut Words) {
     let why =
         if pushed { "the slope pushes the machine and nobody brakes" } else { "the motor brakes into a full pack" };
     w.happens = format!("the controller breaks down when {why}: nothing brakes any more after that");
+    w.label(at.machine().powertrain.battery.resistance.id(), "lifts the volts when current flows in");
     if let Ok(battery) = at.battery()
         && let (Ok(full), Ok(resistance)) = (&battery.full, &battery.resistance)
     {
@@ -39,9 +41,9 @@ pub(crate) fn braking(at: &At, pushed: bool, reserve: f64, w: &mut Words) {
             shown::<m::Voltage>(*full),
             shown::<m::Resistance>(*resistance)
         ));
+        // What flows in lifts the volts by as much whatever the number of cells.
+        fewer_cells(at, 1.0 - (volts * (1.0 - reserve / REQUIRED.value) / *full).si(), w);
     }
-    w.label(at.machine().powertrain.battery.resistance.id(), "lifts the volts when current flows in");
-    fewer_cells(at, reserve, w);
     higher(at, reserve, w);
     w.clears.push("start downhill with a pack that is not quite full".into());
     w.clears.push("brake by shorted windings, a resistor or a disc in place of the battery".into());
@@ -57,10 +59,8 @@ pub(crate) fn switching(at: &At, fastest: AngularVelocity, reserve: f64, w: &mut
     let slower = shown::<m::RotationalSpeed>(fastest * (reserve / REQUIRED.value));
     w.clears.push(format!("keep the motor below {slower} (motor_speed_limit, fewer cells, or a lower speed constant)"));
     if let Some(pairs) = at.try_get(&train.motor.pole_pairs) {
-        let fewer = pairs.si() * reserve / REQUIRED.value;
-        if fewer >= 1.5 {
-            w.clears.push(format!("a motor of no more than {:.0} pole pairs", (fewer - 0.5).max(1.0)));
-        }
+        let fewer = pairs * (reserve / REQUIRED.value);
+        w.at_most(&train.motor.pole_pairs, fewer, |count| format!("a motor of no more than {count} pole pairs"));
     }
     w.clears.push("a controller that follows faster".into());
 }
@@ -83,10 +83,10 @@ pub(crate) fn current(at: &At, burst: bool, reserve: f64, w: &mut Words) {
         w.clears.push("say what it bears for ten seconds (burst_current_max), if its label does".into());
     }
     if let Some(limit) = at.try_get(label) {
-        let down = shown::<m::Current>(limit / REQUIRED.value);
-        let up = shown::<m::Current>(limit * (REQUIRED.value / reserve));
-        w.clears.push(format!("turn the motor current limit down to {down}"));
-        w.clears.push(format!("a controller for {up}"));
+        w.at_most(&controller.current_limit.motor, limit / REQUIRED.value, |amps| {
+            format!("turn the motor current limit down to {amps}")
+        });
+        w.at_least(label, limit * (REQUIRED.value / reserve), |amps| format!("a controller for {amps} or more"));
     }
     w.clears.push("gear it shorter: less current for the same pull".into());
 }

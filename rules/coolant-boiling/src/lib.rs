@@ -3,7 +3,6 @@
 //! rules.
 
 use physics::heat::wall_excess;
-use quantity::Measure;
 use rule::prelude::*;
 
 mod says;
@@ -175,8 +174,4 @@ fn bulk(at: &At) -> Found<Outcome> {
     // At rest the coolant gets as warm as the pump lets it.
     let hot = starts.unwrap_or(nearest.outlet);
     Ok(Outcome::Held(says::bulk(at, &nearest, starts.is_some(), margin(hot, nearest.boils))))
-}
-
-fn shown<M: Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
 }

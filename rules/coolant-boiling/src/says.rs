@@ -1,6 +1,6 @@
 //! The words of each check.
 
-use crate::{Nearest, shown};
+use crate::Nearest;
 use rule::prelude::*;
 
 pub(crate) fn wall(at: &At, plate: &Plate, element: &ElementState, margin: Margin) -> Margin {

@@ -2,7 +2,6 @@
 //! Coolant, grease and thread locker on the materials that they wet. It never knows: which material stands which liquid
 //! (that is the catalogue's), how a coolant loop is worked out, other rules.
 
-use quantity::Measure;
 use rule::prelude::*;
 
 mod metals;
@@ -115,8 +114,4 @@ fn stands(at: &At, touch: &Touch<'_>) -> Found<Outcome> {
             Ok(Outcome::Held(says::holds(at, touch, (&material.key.name, liquid), resistance, margin)))
         }
     }
-}
-
-fn shown<M: Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
 }

@@ -1,7 +1,6 @@
 //! The words of each check.
 
 use crate::metals::Body;
-use crate::shown;
 use crate::touch::{By, ITS_SEAL, Touch};
 use rule::prelude::*;
 

@@ -3,7 +3,6 @@
 //! other rules.
 
 use physics::coolant::Glycol;
-use quantity::Measure;
 use rule::prelude::*;
 
 mod says;
@@ -127,8 +126,4 @@ fn starting(at: &At) -> Found<Outcome> {
     let required = Required { value: 2.0, why: "viscosity in the cold is uncertain" };
     let margin = Margin::ratio::<m::FlowRate>(free * MOVES, flow, required, Consequence::RunOver);
     Ok(Outcome::Held(says::starting(at, margin, thick, air)))
-}
-
-fn shown<M: Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
 }

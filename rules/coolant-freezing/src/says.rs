@@ -1,6 +1,6 @@
 //! The words of each check.
 
-use crate::{mixed, shown};
+use crate::mixed;
 use physics::coolant::volume_fraction_from_mass_fraction;
 use physics::freezing::fraction_freezing_at;
 use rule::prelude::*;
@@ -95,7 +95,13 @@ fn stronger(at: &At, coldest: f64, w: &mut Words) {
     if let Ok(share) = fraction_freezing_at(glycol, ThermodynamicTemperature::from_si(coldest)) {
         let (share, by) =
             if by_mass { (share, "mass") } else { (volume_fraction_from_mass_fraction(glycol, share), "volume") };
-        w.clears.push(format!("at least {} of glycol by {by}", shown::<m::Percentage>(share)));
+        let says = |share: &str| format!("at least {share} of glycol by {by}");
+        // What was seen in a jar counts before the share.
+        if filling.clear_to.is_given() {
+            w.clears.push(says(&filling.glycol.show(share)));
+        } else {
+            w.at_least(&filling.glycol, share, says);
+        }
     } else {
         w.clears.push("another coolant: no share of this glycol stays clear in such cold".into());
     }

@@ -186,7 +186,7 @@ fn connected(at: &At, lead: Lead, flow: Flow) -> Found<Margin> {
     };
     let margin = Margin::ratio::<m::Current>(flow.current, limit, required, Consequence::Stranded);
     let short = margin.required.value / margin.held.reserve();
-    Ok(margin.tell(at, |w| says::connector(at, lead, flow, label.id(), short, w)))
+    Ok(margin.tell(at, |w| says::connector(at, lead, flow, label, short, w)))
 }
 
 fn auxiliary(at: &At) -> Found<Outcome> {
@@ -202,8 +202,4 @@ fn auxiliary(at: &At) -> Found<Outcome> {
     let margin = Margin::ratio::<m::Current>(all, limit, required(&supply.rated_current), Consequence::Stranded);
     let short = margin.required.value / margin.held.reserve();
     Ok(Outcome::Held(margin.tell(at, |w| says::auxiliary(at, short, w))))
-}
-
-fn shown<M: quantity::Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
 }

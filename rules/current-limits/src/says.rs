@@ -1,7 +1,7 @@
 //! The words of each check.
 
-use crate::wires::Laid;
-use crate::{Flow, Lead, shown};
+use crate::wires::{Laid, REQUIRED as WIRE};
+use crate::{Flow, Lead};
 use rule::prelude::*;
 
 fn long(flow: Flow) -> String {
@@ -35,7 +35,7 @@ fn turn_down(at: &At, lead: Lead, short: f64, w: &mut Words) {
         && let Some(amps) = at.try_get(limit)
     {
         w.label(limit.id(), "lets it through");
-        w.clears.push(format!("turn {of} down to {}", shown::<m::Current>(amps / short)));
+        w.at_most(limit, amps / short, |amps| format!("turn {of} down to {amps}"));
     }
 }
 
@@ -48,12 +48,12 @@ pub(crate) fn cells(at: &At, flow: Flow, label: &Given<m::Current>, short: f64, 
     w.label(label.id(), "what one stands");
     turn_down(at, Lead::OfBattery, short, w);
     if let Some(parallel) = at.try_get(&cells.parallel) {
-        w.clears.push(format!("at least {:.0} cells side by side", (parallel.si() * short + 0.499).max(1.0)));
+        w.at_least(&cells.parallel, parallel * short, |count| format!("at least {count} cells side by side"));
     }
     w.clears.push("cells made for higher currents".into());
 }
 
-pub(crate) fn wire(at: &At, lead: Lead, wire: &Wire, laid: &Laid, flow: Flow, short: f64, w: &mut Words) {
+pub(crate) fn wire(at: &At, lead: Lead, wire: &Wire, laid: &Laid, flow: Flow, w: &mut Words) {
     let which = match lead {
         Lead::OfBattery => "the battery's wire",
         Lead::OfMotor => "each lead of the motor",
@@ -66,10 +66,9 @@ pub(crate) fn wire(at: &At, lead: Lead, wire: &Wire, laid: &Laid, flow: Flow, sh
     }
     w.label(wire.size.id(), "too thin for this current");
     w.label(wire.insulation.id(), "the heat that it stands");
-    turn_down(at, lead, short, w);
-    if let Some(size) = size {
-        w.clears.push(format!("a wire of {} or more", shown::<m::WireSize>(size * short)));
-    }
+    let wanted = flow.current * WIRE.value;
+    turn_down(at, lead, (wanted / laid.bears(flow)).si(), w);
+    thicker(wire, laid.enough(wanted, |laid| laid.bears(flow)), w);
     w.clears.push("two wires side by side, or an insulation that stands more heat".into());
     if at.try_get(&wire.bunched).is_some_and(|circuits| circuits.si() > 1.0) {
         w.label(wire.bunched.id(), "warms it from beside");
@@ -77,7 +76,7 @@ pub(crate) fn wire(at: &At, lead: Lead, wire: &Wire, laid: &Laid, flow: Flow, sh
     }
 }
 
-pub(crate) fn connector(at: &At, lead: Lead, flow: Flow, label: NodeId, short: f64, w: &mut Words) {
+pub(crate) fn connector(at: &At, lead: Lead, flow: Flow, label: &Given<m::Current>, short: f64, w: &mut Words) {
     let which = match lead {
         Lead::OfBattery => "the battery's connector",
         Lead::OfMotor => "a connector in the motor's leads",
@@ -85,9 +84,11 @@ pub(crate) fn connector(at: &At, lead: Lead, flow: Flow, label: NodeId, short: f
     w.happens =
         format!("{which} gets too hot {}: its housing melts, its spring goes slack and it burns open", long(flow));
     set_by(at, w);
-    w.label(label, "what it stands");
+    w.label(label.id(), "what it stands");
     turn_down(at, lead, short, w);
-    w.clears.push(format!("a connector for {:.0} % of this one's current", 100.0 * short));
+    if let Some(stands) = at.try_get(label) {
+        w.at_least(label, stands * short, |amps| format!("a connector for {amps} or more"));
+    }
     w.clears.push("solder or screw the wires together where they need not come apart".into());
 }
 
@@ -98,8 +99,9 @@ pub(crate) fn blows(at: &At, flow: Flow, short: f64, w: &mut Words) {
     w.label(fuse.id(), "too small");
     turn_down(at, Lead::OfBattery, short, w);
     if let Some(rating) = at.try_get(fuse) {
-        let wanted = shown::<m::Current>(rating * short);
-        w.clears.push(format!("a fuse of {wanted}, as far as the wire behind it bears that"));
+        w.at_least(fuse, rating * short, |amps| {
+            format!("a fuse of {amps} or more, as far as the wire behind it bears that")
+        });
     }
 }
 
@@ -114,10 +116,17 @@ pub(crate) fn unprotected(at: &At, wire: &Wire, laid: &Laid, short: f64, w: &mut
     w.label(fuse.id(), "lets through more than the wire bears");
     w.label(wire.size.id(), "what it has to protect");
     if let Some(rating) = at.try_get(fuse) {
-        w.clears.push(format!("a fuse of no more than {}", shown::<m::Current>(rating / short)));
+        w.at_most(fuse, rating / short, |amps| format!("a fuse of no more than {amps}"));
     }
-    if let Some(size) = at.try_get(&wire.size) {
-        w.clears.push(format!("a wire of {} or more", shown::<m::WireSize>(size * short)));
+    thicker(wire, laid.enough(laid.for_ever() * short, Laid::for_ever), w);
+}
+
+fn thicker(wire: &Wire, enough: Option<quantity::Area>, w: &mut Words) {
+    if let Some(enough) = enough {
+        w.at_least(&wire.size, enough, |size| match quantity::gauge_of(enough) {
+            Some(gauge) => format!("a wire of {size} ({gauge}) or more"),
+            None => format!("a wire of {size} or more"),
+        });
     }
 }
 
@@ -133,7 +142,7 @@ pub(crate) fn auxiliary(at: &At, short: f64, w: &mut Words) {
     }
     w.label(supply.rated_current.id(), "what it gives");
     if let Some(rated) = at.try_get(&supply.rated_current) {
-        w.clears.push(format!("a supply for {}", shown::<m::Current>(rated * short)));
+        w.at_least(&supply.rated_current, rated * short, |amps| format!("a supply for {amps} or more"));
     }
     w.clears.push("a second supply for the servos alone".into());
 }

@@ -5,6 +5,7 @@ use physics::wire::{Wire as Copper, bunched};
 use rule::prelude::*;
 
 /// A wire where it lies, and what its insulation stands.
+#[derive(Clone, Copy)]
 pub(crate) struct Laid {
     copper: Copper,
     highest: ThermodynamicTemperature,
@@ -13,7 +14,8 @@ pub(crate) struct Laid {
     share: Ratio,
 }
 
-const REQUIRED: Required = Required { value: 1.2, why: "it is worked out for a wire stretched out in still air" };
+pub(crate) const REQUIRED: Required =
+    Required { value: 1.2, why: "it is worked out for a wire stretched out in still air" };
 
 /// The wire of one heavy circuit.
 pub(crate) fn wire<'a>(at: &At<'a>, lead: Lead) -> Found<&'a Wire> {
@@ -46,6 +48,18 @@ impl Laid {
         self.copper.lasting_current(self.highest, self.air, self.pressure) * self.share
     }
 
+    /// Enough copper for that current, however long the flow lasts; up to ten times what it has.
+    pub(crate) fn enough(
+        &self,
+        current: ElectricCurrent,
+        bears: impl Fn(&Self) -> ElectricCurrent,
+    ) -> Option<quantity::Area> {
+        let with = |times: f64| Self { copper: Copper { metal: self.copper.metal * times, ..self.copper }, ..*self };
+        // Two per cent a step: sizes on sale are further apart.
+        let mut sizes = core::iter::successors(Some(1.0), |times| Some(times * 1.02)).take(117).map(with);
+        sizes.find(|thicker| bears(thicker) >= current).map(|thicker| thicker.copper.metal)
+    }
+
     /// A burst is over before a bundle has warmed itself up.
     pub(crate) fn bears(&self, flow: Flow) -> ElectricCurrent {
         match flow.lasts {
@@ -67,7 +81,6 @@ pub(crate) fn judge(at: &At, lead: Lead) -> Found<Outcome> {
         let wire = wire(at, lead)?;
         let laid = laid(at, wire)?;
         let margin = Margin::ratio::<m::Current>(flow.current, laid.bears(flow), REQUIRED, Consequence::Harm);
-        let short = margin.required.value / margin.held.reserve();
-        Ok(margin.tell(at, |w| says::wire(at, lead, wire, &laid, flow, short, w)))
+        Ok(margin.tell(at, |w| says::wire(at, lead, wire, &laid, flow, w)))
     })
 }

@@ -69,7 +69,3 @@ fn flank(pair: &Pair<'_>, side: Side, at: &At<'_>) -> Found<Outcome> {
     );
     Ok(Outcome::Held(says::flank(pair, side, at, heat, margin)))
 }
-
-fn shown<M: quantity::Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
-}

@@ -1,6 +1,5 @@
 //! The words of a hot flank.
 
-use crate::shown;
 use gears::{Pair, Side, ToothHeat};
 use rule::prelude::*;
 

@@ -116,7 +116,3 @@ fn rim(pair: &Pair<'_>, side: Side, at: &At) -> Found<Outcome> {
     let margin = Margin::ratio::<m::Position>(body.tooth_height() / 2.0, left, required, Consequence::RunOver);
     Ok(Outcome::Held(says::rim(pair, side, at, margin)))
 }
-
-fn shown<M: quantity::Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
-}

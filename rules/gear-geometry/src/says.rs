@@ -1,6 +1,5 @@
 //! The words of each check.
 
-use crate::shown;
 use gears::{Pair, Side};
 use rule::prelude::*;
 
@@ -66,7 +65,7 @@ pub(crate) fn play(pair: &Pair<'_>, at: &At<'_>, margin: Margin) -> Margin {
         if lacks > 0.0
             && let Ok(mesh) = pair.mesh(at)
         {
-            let more = shown::<m::Distance>(mesh.distance_for(Length::from_si(lacks)));
+            let more = pair.stage.centre_distance.show(mesh.distance_for(Length::from_si(lacks)));
             w.clears.push(format!("{more} more centre distance, or as much taken off the teeth"));
         }
         w.clears.push("gears of a material that swells and grows less, or a housing that grows with them".into());

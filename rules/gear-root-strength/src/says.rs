@@ -1,6 +1,6 @@
 //! The words of each check.
 
-use crate::{Tooth, shown, tooth as worked_out};
+use crate::{Tooth, tooth as worked_out};
 use gears::{Pair, Side};
 use rule::prelude::*;
 
@@ -78,7 +78,13 @@ fn clears(pair: &Pair<'_>, side: Side, at: &At<'_>, times: f64, w: &mut Words) {
         && times > 1.0
         && times < 2.5
     {
-        w.clears.push(format!("a face width of {} on both gears", shown::<m::Length>(width * times)));
+        let width = width * times;
+        let says = |width: &str| format!("a face width of {width} on both gears");
+        let of_one = Side::BOTH.iter().find(|side| pair.gear(**side).face_width.is_given());
+        match of_one {
+            Some(side) => w.clears.push(says(&pair.gear(*side).face_width.show(width))),
+            None => w.at_least(&pair.stage.face_width, width, says),
+        }
     }
     if let Ok(module) = at.need(&pair.stage.module) {
         w.clears.push(format!(

@@ -3,7 +3,6 @@
 //! other rules.
 
 use physics::bend;
-use quantity::Measure;
 use rule::prelude::*;
 
 mod says;
@@ -130,8 +129,4 @@ fn cracks(at: &At, hose: &Hose) -> Found<Outcome> {
 fn refused(outside: physics::range::OutsideRange) -> NotJudged {
     let physics::range::OutsideRange { of, unit, from, to, was } = outside;
     NotJudged::OutsideRange { of: of.into(), unit, from, to, was }
-}
-
-fn shown<M: Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
 }

@@ -1,6 +1,5 @@
 //! The words of each check.
 
-use crate::shown;
 use physics::bend::{flattening, outer_stretch};
 use rule::prelude::*;
 
@@ -12,15 +11,15 @@ pub(crate) fn kink(at: &At, hose: &Hose, margin: Margin) -> Margin {
                 .into();
         flattened(at, hose, w);
         w.label(hose.tightest_bend.id(), "bent too far");
+        if let Held::Ratio { demand, .. } = held {
+            let radius = Length::from_si(demand.si * required);
+            w.at_least(&hose.tightest_bend, radius, |radius| format!("a bend radius of at least {radius}"));
+        }
         if hose.bent.there().is_none() && !hose.bend_radius_min.is_given() {
             w.label(hose.wall.id(), "a thin wall folds early");
             w.clears.push("a thicker wall of the same bore, or a hose with an insert of wire".into());
             w.clears
                 .push("bend a piece from the freezer round a bottle, and note the radius that it stands (bent)".into());
-        }
-        if let Held::Ratio { demand, .. } = held {
-            let radius = Length::from_si(demand.si * required);
-            w.clears.insert(0, format!("a bend radius of at least {}", shown::<m::Length>(radius)));
         }
         w.clears.push("an elbow fitting in place of the bend".into());
     })

@@ -3,7 +3,6 @@
 //! the teeth get, what a hub carries, other rules.
 
 use gears::{Pair, Side};
-use quantity::Measure;
 use rule::prelude::*;
 use thermal::hub::{Hub, LEAST_CLEARANCE, hub};
 
@@ -106,8 +105,4 @@ fn heat<'a>(at: &At<'a>, pair: &Pair<'a>, side: Side) -> Found<Outcome> {
     );
     let hot = says::Hot { pair, side, found: &found, limit, node: material.service_temperature_max.id() };
     Ok(Outcome::Held(margin.tell(at, |w| says::heat(at, &hot, w))))
-}
-
-fn shown<M: Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
 }

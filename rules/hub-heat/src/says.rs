@@ -1,6 +1,6 @@
 //! The words of a hub that gets hot.
 
-use crate::{Hub, Pair, Side, shown};
+use crate::{Hub, Pair, Side};
 use rule::prelude::*;
 
 pub(crate) fn room(pair: &Pair<'_>, side: Side, w: &mut Words) {

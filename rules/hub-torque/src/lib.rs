@@ -120,7 +120,3 @@ fn refused(range: physics::range::OutsideRange) -> NotJudged {
     let physics::range::OutsideRange { of, unit, from, to, was } = range;
     NotJudged::OutsideRange { of: of.to_string(), unit, from, to, was }
 }
-
-fn shown<M: quantity::Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
-}

@@ -1,12 +1,11 @@
 //! The words of a joint that lets go.
 
-use crate::holds::Held;
-use crate::seat::Seat;
-use crate::shown;
+use crate::holds::{Held, Holds, holds};
+use crate::seat::{Seat, Sized};
 use rule::prelude::*;
 
 pub(crate) fn joint(at: &At<'_>, seat: &Seat<'_>, held: &Held, shock: f64, margin: Margin) -> Margin {
-    let times = margin.required.value / margin.held.reserve();
+    let (times, wanted) = (margin.required.value / margin.held.reserve(), seat.torque * shock * margin.required.value);
     margin.tell(at, |w| {
         let guards = seat.joint.guards.there() == Some(&true);
         w.happens = if guards {
@@ -25,7 +24,7 @@ pub(crate) fn joint(at: &At<'_>, seat: &Seat<'_>, held: &Held, shock: f64, margi
             shown::<m::Torque>(held.torque)
         ));
         blame(seat, w);
-        clears(at, seat, times, w);
+        clears(at, seat, (times, wanted), w);
     })
 }
 
@@ -56,11 +55,19 @@ fn blame(seat: &Seat<'_>, w: &mut Words) {
     w.label(joint.guards.id(), "what holds it");
 }
 
-fn clears(at: &At<'_>, seat: &Seat<'_>, times: f64, w: &mut Words) {
+/// Whether so much length is enough: a joint may let go in a way that asks for no length.
+fn enough(at: &At<'_>, seat: &Seat<'_>, length: Length, wanted: Torque) -> bool {
+    let longer = Seat { length: Sized::Is(length), ..*seat };
+    matches!(holds(at, &longer), Ok(Holds::Torque(held)) if held.torque >= wanted * (1.0 - 1e-9))
+}
+
+fn clears(at: &At<'_>, seat: &Seat<'_>, (times, wanted): (f64, Torque), w: &mut Words) {
     use ShaftJointKind::{Clamp, DShape, Glue, Hex, Key, Pin, SetScrew, Spline};
     let longer = seat.length.need(at).ok().filter(|_| times > 1.0 && times < 3.0);
-    if let (Some(length), Key | Hex | DShape | Spline | Glue) = (longer, seat.joint.by) {
-        w.clears.push(format!("a hold of {} along the shaft", shown::<m::Length>(length * times)));
+    if let (Some(length), Key | Hex | DShape | Spline | Glue) = (longer.map(|length| length * times), seat.joint.by)
+        && enough(at, seat, length, wanted)
+    {
+        w.at_least(&seat.joint.length, length, |length| format!("a hold of {length} along the shaft"));
     }
     match seat.joint.by {
         SetScrew => w.clears.push("a key, a pin through hub and shaft, or a clamp in place of set screws".into()),

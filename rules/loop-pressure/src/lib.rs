@@ -4,7 +4,6 @@
 
 use physics::hose::{balloon_pressure, blow_off_pressure, bore_stress, stretch_pressure};
 use physics::plate::clamped_strip_pressure;
-use quantity::Measure;
 use rule::prelude::*;
 
 mod housing;
@@ -188,7 +187,3 @@ fn short(at: &At) -> Found<bool> {
 const SHORT: Outcome = Outcome::Aside("too short for the loop to settle");
 
 const STATED: Required = Required { value: 1.0, why: "a stated working pressure has its reserve in it" };
-
-fn shown<M: Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
-}

@@ -1,7 +1,7 @@
 //! The words of each check.
 
 use crate::housing::{Housing, Wall};
-use crate::{Highest, Pressed, shown};
+use crate::{Highest, Pressed};
 use rule::prelude::*;
 
 pub(crate) fn burst(pressed: &Pressed<'_>, at: &At, highest: &Highest, w: &mut Words) {

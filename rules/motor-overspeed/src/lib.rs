@@ -105,7 +105,3 @@ fn limit(at: &At) -> Found<Limit> {
 fn somebody_near(machine: &Machine) -> bool {
     machine.machine.rides != Some(false) || machine.machine.people_near != Some(false)
 }
-
-fn shown<M: quantity::Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
-}

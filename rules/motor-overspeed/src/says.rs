@@ -1,6 +1,6 @@
 //! The words of a rotor that is too fast.
 
-use crate::{Held, Limit, REQUIRED, shown};
+use crate::{Held, Limit, REQUIRED};
 use rule::prelude::*;
 
 pub(crate) fn fast(at: &At, held: Held, limit: &Limit, reserve: f64, w: &mut Words) {
@@ -32,9 +32,9 @@ fn loaded(at: &At, slower: f64, w: &mut Words) {
             shown::<m::Speed>(drive.track_speed),
             drive.set_by
         ));
-        w.clears.push(format!("drive no faster than {}", shown::<m::Speed>(drive.track_speed * slower)));
     }
-    if let Ok(case) = at.case() {
+    if let (Ok(drive), Ok(case)) = (at.drive(), at.case()) {
+        w.clears.push(format!("drive no faster than {}", case.value.speed.show(drive.track_speed * slower)));
         w.label(case.value.speed.id(), "how fast it goes");
     }
     if !train.stages.is_empty() {
@@ -54,11 +54,13 @@ fn unloaded(at: &At, held: Held, limit: &Limit, slower: f64, w: &mut Words) {
     let cells = &train.battery.cells;
     w.label(cells.series.id(), "so many volts");
     if let Some(constant) = at.try_get(&train.motor.speed_constant) {
-        w.clears.push(format!("a motor of no more than {}", shown::<m::SpeedConstant>(constant * slower)));
+        w.at_most(&train.motor.speed_constant, constant * slower, |fast| format!("a motor of no more than {fast}"));
     }
-    if let Some(series) = at.try_get(&cells.series) {
-        let fewer = series * slower;
-        w.clears.push(format!("no more than {:.0} cells in series", (fewer.si() - 0.5).max(1.0)));
+    if held == Held::Battery {
+        // What flows back lifts the volts by as much whatever the number of cells.
+        w.clears.push("fewer cells in series".into());
+    } else if let Some(series) = at.try_get(&cells.series) {
+        w.at_most(&cells.series, series * slower, |count| format!("no more than {count} cells in series"));
     }
     if at.try_get(&train.controller.timing_advance).is_some_and(|advance| advance > Angle::ZERO) {
         w.label(train.controller.timing_advance.id(), "switches early, which makes it faster");
@@ -67,8 +69,9 @@ fn unloaded(at: &At, held: Held, limit: &Limit, slower: f64, w: &mut Words) {
     match held {
         Held::Battery => w.clears.push("a brake that holds without the controller, used before the slope".into()),
         Held::Nothing | Held::Load => {
-            let back = shown::<m::RotationalSpeed>(limit.speed / REQUIRED.value);
-            w.clears.push(format!("let the controller hold back at {back} (motor_speed_limit)"));
+            w.at_most(&train.controller.motor_speed_limit, limit.speed / REQUIRED.value, |speed| {
+                format!("let the controller hold back at {speed} (motor_speed_limit)")
+            });
         }
     }
 }

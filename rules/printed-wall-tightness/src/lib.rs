@@ -2,7 +2,6 @@
 //! Printed bodies that hold coolant. It never knows: the strength of a wall, how a coolant loop is worked out, other rules.
 
 use physics::tightness::weeping_pressure;
-use quantity::Measure;
 use rule::prelude::*;
 
 mod body;
@@ -102,8 +101,4 @@ fn judge(at: &At, body: &Body<'_>) -> Found<Outcome> {
     let demand = body.pressure(at)?;
     let margin = Margin::ratio::<m::PressureLoss>(demand, capacity, required, Consequence::RunOver);
     Ok(Outcome::Held(says::weeps(at, body, held, margin)))
-}
-
-fn shown<M: Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
 }

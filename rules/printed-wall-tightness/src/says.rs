@@ -1,7 +1,6 @@
 //! The words of a wall that weeps.
 
 use crate::body::{Body, Held};
-use crate::shown;
 use rule::prelude::*;
 
 pub(crate) fn failed(at: &At, body: &Body<'_>) -> Words {

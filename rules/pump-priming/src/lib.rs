@@ -5,7 +5,6 @@
 use physics::bubble::{carrying_speed, rise_speed, square_side, surface_load, tilted_level};
 use physics::pipe::hydraulic_diameter;
 use physics::pump::lift;
-use quantity::Measure;
 use rule::prelude::*;
 
 mod says;
@@ -219,8 +218,4 @@ const SHORT: Outcome = Outcome::Aside("too short for the loop to settle");
 fn outside(refused: physics::range::OutsideRange) -> NotJudged {
     let physics::range::OutsideRange { of, unit, from, to, was } = refused;
     NotJudged::OutsideRange { of: of.into(), unit, from, to, was }
-}
-
-fn shown<M: Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
 }

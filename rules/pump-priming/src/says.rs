@@ -1,6 +1,6 @@
 //! The words of each check.
 
-use crate::{Air, shown};
+use crate::Air;
 use rule::prelude::*;
 
 pub(crate) fn tilted(air: &Air<'_>, at: &At, w: &mut Words) {
@@ -21,7 +21,7 @@ pub(crate) fn tilted(air: &Air<'_>, at: &At, w: &mut Words) {
             shown::<m::Distance>(lower)
         ));
         let wants = falls + lower + Length::from_si(5e-3);
-        w.clears.push(format!("the outlet at least {} below the level", shown::<m::Distance>(wants)));
+        w.at_least(&reservoir.outlet_depth, wants, |deep| format!("the outlet at least {deep} below the level"));
     }
     w.clears.push("the outlet in the middle of the bottom: there the level hardly moves".into());
     w.clears.push("a tall narrow reservoir in place of a long flat one".into());

@@ -3,7 +3,6 @@
 //! other rules.
 
 use physics::hose::{ovality_factor, ring_collapse};
-use quantity::Measure;
 use rule::prelude::*;
 
 mod says;
@@ -215,8 +214,4 @@ impl Folded<'_> {
 fn outside(refused: physics::range::OutsideRange) -> NotJudged {
     let physics::range::OutsideRange { of, unit, from, to, was } = refused;
     NotJudged::OutsideRange { of: of.into(), unit, from, to, was }
-}
-
-fn shown<M: Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
 }

@@ -1,6 +1,6 @@
 //! The words of each check.
 
-use crate::{Folded, Sucked, shown};
+use crate::{Folded, Sucked};
 use rule::prelude::*;
 
 pub(crate) fn air(at: &At, sucked: &Sucked<'_>, depth: Pressure, w: &mut Words) {

@@ -4,7 +4,6 @@
 
 use physics::gas::squeezed_volume;
 use physics::plate::drawn_in_pressure;
-use quantity::Measure;
 use rule::prelude::*;
 
 mod says;
@@ -195,7 +194,3 @@ const SHORT: Outcome = Outcome::Aside("too short for the loop to settle");
 
 /// Below the air by more Pa than this a lid's seal, made to hold from inside, lets water in.
 const SEAL: f64 = 10e3;
-
-fn shown<M: Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
-}

@@ -1,6 +1,6 @@
 //! The words of each check.
 
-use crate::{Fallen, Tank, shown};
+use crate::{Fallen, Tank};
 use rule::prelude::*;
 
 pub(crate) fn covered(tank: &Tank<'_>, at: &At, fallen: &Fallen, w: &mut Words) {
@@ -26,7 +26,7 @@ pub(crate) fn covered(tank: &Tank<'_>, at: &At, fallen: &Fallen, w: &mut Words) 
     if let Ok(depth) = at.need(&reservoir.outlet_depth) {
         let wants = fallen.by + Length::from_si(5e-3);
         if wants > depth {
-            w.clears.push(format!("the outlet at least {} below the level", shown::<m::Distance>(wants)));
+            w.at_least(&reservoir.outlet_depth, wants, |deep| format!("the outlet at least {deep} below the level"));
         }
     }
     w.clears.push("a wider reservoir".into());
@@ -38,7 +38,7 @@ pub(crate) fn room(tank: &Tank<'_>, at: &At, grown: Volume, w: &mut Words) {
         "the warm coolant fills the reservoir to its lid: it spits, and what it has lost is missing in the cold".into();
     w.label(tank.reservoir.gas_space.id(), "the room that it has");
     w.label(at.machine().cooling.coolant.volume.id(), "all of it grows");
-    w.clears.push(format!("at least {} of gas space when it is filled", shown::<m::Volume>(grown * 1.25)));
+    w.at_least(&tank.reservoir.gas_space, grown * 1.25, |gas| format!("at least {gas} of gas space when it is filled"));
 }
 
 pub(crate) fn lid(tank: &Tank<'_>, lid: &Lid, at: &At, w: &mut Words) {

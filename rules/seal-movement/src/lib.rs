@@ -3,7 +3,6 @@
 //! a coolant loop is worked out, the strength of screws and bodies, other rules.
 
 use physics::expansion;
-use quantity::Measure;
 use rule::prelude::*;
 
 mod clamping;
@@ -97,8 +96,4 @@ fn refused(outside: physics::range::OutsideRange) -> NotJudged {
 
 fn soft(material: &Material) -> bool {
     matches!(material.family, Family::PrintedPolymer | Family::Polymer | Family::Elastomer | Family::Wood)
-}
-
-fn shown<M: Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
 }

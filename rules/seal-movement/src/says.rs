@@ -2,7 +2,7 @@
 
 use crate::clamping::Clamped;
 use crate::joint::{Rubber, Sealed};
-use crate::{shown, soft};
+use crate::soft;
 use rule::prelude::*;
 
 pub(crate) fn sliding(at: &At, sealed: &Sealed<'_>, margin: Margin, ends: [ThermodynamicTemperature; 2]) -> Margin {
@@ -28,9 +28,10 @@ pub(crate) fn sliding(at: &At, sealed: &Sealed<'_>, margin: Margin, ends: [Therm
                 w.clears.push("a thicker cord in a deeper groove: it gives further before it rubs".into());
             }
         }
-        let enough = Length::from_si(at.try_get(&sealed.joint.span).map_or(f64::NAN, Quantity::si) * held.reserve() / required);
-        if enough.si().is_finite() && enough > Length::ZERO {
-            w.clears.push(format!("a joint no longer than {}, or several small ones", shown::<m::Length>(enough)));
+        if let Some(span) = at.try_get(&sealed.joint.span) {
+            w.at_most(&sealed.joint.span, span * (held.reserve() / required), |span| {
+                format!("a joint no longer than {span}, or several small ones")
+            });
         }
         alike(w);
         w.clears.push("cycle it ten times between freezer and oven with dye in it, and note the range (cycled)".into());

@@ -3,6 +3,8 @@
 use crate::{Budget, Landed, SAG_AT_MOST, Strut};
 use rule::prelude::*;
 
+const FEWER: &str = "fewer coils: a stiffer spring with a shorter block";
+
 fn mm(length: Length) -> String {
     show(length.si(), <m::Distance as quantity::Measure>::KIND, None)
 }
@@ -13,7 +15,7 @@ pub(crate) fn stroke(strut: &Strut<'_>, at: &At, budget: &Budget, stroke: Length
         w.happens = closing(budget, stroke, "before the damper reaches its end", "when the damper is at its end");
         spent(strut, at, budget, w);
         blame(strut, w);
-        ways_out(budget, stroke, lacks, w);
+        ways_out(strut, at, budget, (stroke, lacks), w);
         if lacks < stroke {
             w.clears.push(format!("end the damper's stroke {} sooner, by a spacer or a bump stop", mm(lacks)));
         }
@@ -21,13 +23,21 @@ pub(crate) fn stroke(strut: &Strut<'_>, at: &At, budget: &Budget, stroke: Length
 }
 
 pub(crate) fn landing(strut: &Strut<'_>, at: &At, budget: &Budget, landed: &Landed, margin: Margin) -> Margin {
-    let lacks = lacking(&margin);
+    let (held, lacks) = (margin.held, lacking(&margin));
     margin.tell(at, |w| {
         w.happens = closing(budget, landed.travel, "in this landing", "at the deepest point of this landing");
         spent(strut, at, budget, w);
         travelled(strut, at, landed, w);
         blame(strut, w);
-        ways_out(budget, landed.travel, lacks, w);
+        // Where the coils touch they cut the travel short: a longer spring goes deeper than this one.
+        if held.reserve() > 0.0 {
+            longer(strut, budget, (landed.travel, lacks), w);
+        } else {
+            let longer = strut.corner.spring.there().map(|spring| spring.free_length.show(budget.free + lacks));
+            w.clears
+                .extend(longer.map(|longer| format!("a spring of more than {longer} with the same wire and coils")));
+        }
+        w.clears.push(FEWER.into());
         w.clears.push("a stiffer spring, which goes less deep, if its wire and coils leave it the length".into());
     })
 }
@@ -81,10 +91,6 @@ pub(crate) fn sag(strut: &Strut<'_>, at: &At, sag: Length, margin: Margin) -> Ma
             }
         }
     })
-}
-
-fn shown<M: quantity::Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
 }
 
 /// What is missing to the required reserve.
@@ -155,11 +161,24 @@ fn blame(strut: &Strut<'_>, w: &mut Words) {
     w.label(strut.corner.preload.collar.id(), "takes its share of the length");
 }
 
-fn ways_out(budget: &Budget, travel: Length, lacks: Length, w: &mut Words) {
-    let longer = mm(budget.free + lacks);
-    w.clears.push(format!("a spring {longer} long with the same wire and coils, for {} of travel", mm(travel)));
-    if Length::ZERO < lacks && lacks <= budget.collar {
-        w.clears.push(format!("slacken the collar by {}, which lets it sag further", mm(lacks)));
+fn longer(strut: &Strut<'_>, budget: &Budget, (travel, lacks): (Length, Length), w: &mut Words) {
+    if let Some(spring) = strut.corner.spring.there() {
+        w.at_least(&spring.free_length, budget.free + lacks, |longer| {
+            format!("a spring {longer} long with the same wire and coils, for {} of travel", mm(travel))
+        });
     }
-    w.clears.push("fewer coils: a stiffer spring with a shorter block".into());
+}
+
+fn ways_out(strut: &Strut<'_>, at: &At, budget: &Budget, (travel, lacks): (Length, Length), w: &mut Words) {
+    longer(strut, budget, (travel, lacks), w);
+    let collar = &strut.corner.preload.collar;
+    if let Some(turned) = at.try_get(collar)
+        && Length::ZERO < lacks
+        && lacks <= turned
+    {
+        w.at_most(collar, turned - lacks, |turned| {
+            format!("slacken the collar to {turned}, which lets it sag further")
+        });
+    }
+    w.clears.push(FEWER.into());
 }

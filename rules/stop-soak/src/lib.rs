@@ -2,7 +2,6 @@
 //! What gets hotter after the machine has stopped, when flow and air stop too. It never knows: how warm anything gets,
 //! other rules.
 
-use quantity::Measure;
 use rule::prelude::*;
 use thermal::Course;
 
@@ -198,8 +197,4 @@ fn part_soft(at: &At, index: usize, part: &Named<Part>) -> Found<Outcome> {
     let soaked = Soaked { limit, node, course };
     let margin = soaked.margin(required, consequence);
     Ok(Outcome::Held(margin.tell(at, |w| says::part(at, part, carries, &soaked, w))))
-}
-
-fn shown<M: Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
 }

@@ -1,6 +1,6 @@
 //! The words of what gets hotter after the stop.
 
-use crate::{Soaked, shown};
+use crate::Soaked;
 use rule::prelude::*;
 
 /// What happened, in numbers, and what helps against any soaking.

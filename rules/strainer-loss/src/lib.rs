@@ -2,7 +2,6 @@
 //! Strainers: what they cost, clean and clogged, what they let through, and ice on them. It never knows: how a coolant loop is
 //! worked out, other rules.
 
-use quantity::Measure;
 use rule::prelude::*;
 
 mod says;
@@ -147,8 +146,4 @@ impl<'a> Sieve<'a> {
         );
         Ok(Outcome::Held(margin.tell(at, |w| says::ice(self, at, w))))
     }
-}
-
-fn shown<M: Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
 }

@@ -1,6 +1,6 @@
 //! The words of each check.
 
-use crate::{Sieve, State, shown};
+use crate::{Sieve, State};
 use rule::prelude::*;
 
 pub(crate) fn loss(sieve: &Sieve<'_>, at: &At, state: State, circuit: &Circuit, w: &mut Words) {
@@ -27,10 +27,14 @@ pub(crate) fn loss(sieve: &Sieve<'_>, at: &At, state: State, circuit: &Circuit, 
         w.label(strainer.clogged.id(), "when it gets cleaned");
     }
     if let (Ok(area), Some(element)) = (at.need(&strainer.open_area), circuit.elements.get(sieve.index)) {
-        // Thick coolant loses in proportion to its speed, thin coolant more than that: so much is enough.
-        let times = element.drop / (circuit.most * state.share());
+        // A wider strainer lets more flow through all the rest, which takes what the strainer leaves. Thick coolant loses in
+        // proportion to its speed, thin coolant more than that: so much is enough.
+        let rest = (circuit.most - element.drop) * (state.share() / (1.0 - state.share()));
+        let times = element.drop / rest;
         if times.si() > 1.0 {
-            w.clears.push(format!("a strainer with at least {} of open area", shown::<m::Area>(area * times)));
+            w.at_least(&strainer.open_area, area * times, |area| {
+                format!("a strainer with at least {area} of open area")
+            });
         }
     }
     if state == State::Clogged {
@@ -45,7 +49,7 @@ pub(crate) fn passes(sieve: &Sieve<'_>, name: &str, width: Length, w: &mut Words
         format!("what gets through {} bridges over in {name} and blocks it: that plate runs hot alone", strainer.name);
     w.numbers.push(format!("The narrowest channel is {} wide, in {name}.", shown::<m::Length>(width)));
     w.label(strainer.mesh.id(), "lets grains of this size through");
-    w.clears.push(format!("a mesh of at most {}", shown::<m::Length>(width / 3.0)));
+    w.at_most(&strainer.mesh, width / 3.0, |mesh| format!("a mesh of at most {mesh}"));
     w.clears.push(format!("wider channels in {name}"));
 }
 

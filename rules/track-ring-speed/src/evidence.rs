@@ -1,7 +1,6 @@
 //! What trials say: a speed that the track stood, one at which it came apart. They are bounds, not values.
 
 use crate::places::{Place, Spot};
-use crate::shown;
 use crate::strength::{Allowed, carried};
 use crate::terms::{Cause, Terms, bending};
 use physics::track as law;

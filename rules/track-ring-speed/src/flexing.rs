@@ -2,7 +2,7 @@
 
 use crate::places::{Bend, Place};
 use crate::strength::Allowed;
-use crate::{consequence, required, shown, strength};
+use crate::{consequence, required, strength};
 use physics::track as law;
 use rule::prelude::*;
 

@@ -130,7 +130,3 @@ fn refused(out: physics::range::OutsideRange) -> NotJudged {
     let physics::range::OutsideRange { of, unit, from, to, was } = out;
     NotJudged::OutsideRange { of: of.into(), unit, from, to, was }
 }
-
-fn shown<M: quantity::Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
-}

@@ -1,7 +1,6 @@
 //! The words of a place that may give way.
 
 use crate::places::{Place, Spot};
-use crate::shown;
 use crate::strength::Allowed;
 use crate::terms::{Cause, Terms};
 use rule::prelude::*;

@@ -1,7 +1,6 @@
 //! What each place of the track stands, at the temperature of the case and after many turns.
 
 use crate::places::{Place, Spot};
-use crate::shown;
 use rule::prelude::*;
 
 /// What is allowed, in SI units of stress or force.

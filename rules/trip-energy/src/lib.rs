@@ -78,7 +78,7 @@ fn recorded(at: &At) -> Found<Outcome> {
             w.label(case.log.id(), "what was recorded");
         }
         if let Some(capacity) = at.try_get(&battery.capacity) {
-            w.clears.push(format!("a battery of {}", shown::<m::Charge>(capacity * short)));
+            w.at_least(&battery.capacity, capacity * short, |charge| format!("a battery of {charge} or more"));
         }
         w.clears.push("change packs half way, or carry less".into());
     })))
@@ -110,7 +110,7 @@ fn says(at: &At, short: f64, w: &mut Words) {
         "what the ground takes",
     );
     if let Some(capacity) = at.try_get(&battery.capacity) {
-        w.clears.push(format!("a battery of {}", shown::<m::Charge>(capacity * short)));
+        w.at_least(&battery.capacity, capacity * short, |charge| format!("a battery of {charge} or more"));
     }
     if !battery.put_in_at.is_given() {
         w.clears.push("keep the pack in the warm until the start, in foam (put_in_at)".into());
@@ -119,8 +119,4 @@ fn says(at: &At, short: f64, w: &mut Words) {
     if !track.tow_pull.is_given() {
         w.clears.push("tow it on a scale: the ground may take less than assumed (tow_pull)".into());
     }
-}
-
-fn shown<M: quantity::Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
 }

@@ -3,7 +3,6 @@
 //! other rules.
 
 use physics::moisture;
-use quantity::Measure;
 use rule::prelude::*;
 
 mod says;
@@ -154,7 +153,8 @@ fn dry(at: &At, surface: &Surface<'_>) -> Found<Outcome> {
         )));
     };
     let margin = Margin::ratio::<m::Duration>(takes, waits, required(surface.measured), Consequence::Stranded);
-    Ok(Outcome::Held(margin.tell(at, |w| says::wet(at, surface, &says::Room { dew, room, waits, takes }, w))))
+    let wanted = says::wanted(&margin.required);
+    Ok(Outcome::Held(margin.tell(at, |w| says::wet(at, surface, &says::Room { dew, room, waits, takes }, wanted, w))))
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -189,9 +189,6 @@ fn charged(at: &At, side: Side) -> Found<Outcome> {
     };
     let measured = measured(&at.machine().powertrain.battery.to_air);
     let margin = Margin::ratio::<m::Duration>(takes, waits, required(measured), Consequence::Harm);
-    Ok(Outcome::Held(margin.tell(at, |w| says::charge(at, &asked, takes, w))))
-}
-
-fn shown<M: Measure>(quantity: M::Q) -> String {
-    show(quantity.si(), M::KIND, None)
+    let wanted = says::wanted(&margin.required);
+    Ok(Outcome::Held(margin.tell(at, |w| says::charge(at, &asked, takes, wanted, w))))
 }

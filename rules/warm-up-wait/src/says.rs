@@ -1,6 +1,6 @@
 //! The words of a machine that is opened or charged too soon.
 
-use crate::{Side, Surface, shown};
+use crate::{Side, Surface};
 use rule::prelude::*;
 use thermal::Pack;
 
@@ -22,7 +22,12 @@ pub(crate) struct Room {
     pub(crate) takes: Time,
 }
 
-pub(crate) fn wet(at: &At, surface: &Surface<'_>, room: &Room, w: &mut Words) {
+/// How many times as long as it takes, where so much is required. Between the points of a course a time is read off to a per mille.
+pub(crate) fn wanted(required: &Required) -> f64 {
+    required.value * 1.002
+}
+
+pub(crate) fn wet(at: &At, surface: &Surface<'_>, room: &Room, wanted: f64, w: &mut Words) {
     let name = surface.name;
     let (waits, takes) = (shown::<m::Duration>(room.waits), shown::<m::Duration>(room.takes));
     let dew = shown::<m::Temperature>(room.dew);
@@ -34,12 +39,11 @@ pub(crate) fn wet(at: &At, surface: &Surface<'_>, room: &Room, w: &mut Words) {
         shown::<m::Temperature>(surface.course.start())
     ));
     w.numbers.push(format!("The room is at {}.", shown::<m::Temperature>(room.room)));
-    let case = at.case().map(|case| case.value.wait.id());
+    let case = at.case().map(|case| &case.value.wait);
     if let Ok(wait) = case {
-        w.label(wait, "opened then");
+        w.label(wait.id(), "opened then");
+        w.at_least(wait, room.takes * wanted, |time| format!("wait {time} with lid and plugs shut"));
     }
-    let longer = shown::<m::Duration>(room.takes * 1.25);
-    w.clears.push(format!("wait {longer} with lid and plugs shut"));
     w.clears.push("close the cold parts into a bag before they come indoors, and open it when they are warm".into());
     w.clears.push("leave it in a dry, cool room first: the drier the air, the lower its dew point".into());
 }
@@ -59,7 +63,7 @@ fn danger(side: Side) -> &'static str {
     }
 }
 
-pub(crate) fn charge(at: &At, asked: &Charge<'_>, takes: Time, w: &mut Words) {
+pub(crate) fn charge(at: &At, asked: &Charge<'_>, takes: Time, wanted: f64, w: &mut Words) {
     let Charge { side, limit, pack, waits } = asked;
     let (wait, limit_told) = (shown::<m::Duration>(*waits), shown::<m::Temperature>(*limit));
     let too = if *side == Side::Cold { "too cold" } else { "too hot" };
@@ -70,7 +74,9 @@ pub(crate) fn charge(at: &At, asked: &Charge<'_>, takes: Time, w: &mut Words) {
         shown::<m::Duration>(takes)
     ));
     tell_causes(at, w);
-    w.clears.push(format!("wait {} before charging", shown::<m::Duration>(takes * 1.25)));
+    if let Ok(case) = at.case() {
+        w.at_least(&case.value.wait, takes * wanted, |time| format!("wait {time} before charging"));
+    }
     if let Some(bare) = bare(at, asked) {
         w.clears.push(format!(
             "take it out of its wrap and its box: bare in the room it is ready after {}",

@@ -15,6 +15,7 @@ use rulebook::RULES;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::Path;
+use trial::Proposed;
 
 /// The disk, with some texts replaced.
 struct Changed<'a>(&'a BTreeMap<String, String>);
@@ -140,15 +141,7 @@ fn assert_comes_true(document: &Document, review: &Review, target: &Target, reme
 /// few are asked for everything.
 #[test]
 fn what_is_foretold_is_what_comes_in_two_hundred_mutants() {
-    let examples: Vec<(Document, Vec<Number>)> = specs::examples()
-        .iter()
-        .map(|path| {
-            let text = fs::read_to_string(path).unwrap();
-            let document = load(&path.display().to_string(), &text, &catalogue::Catalogue, &BTreeMap::new());
-            let numbers = numbers(&document);
-            (document, numbers)
-        })
-        .collect();
+    let examples: Vec<(Document, Vec<Number>)> = specs::examples().iter().map(|path| original(path)).collect();
     let counts: Vec<(usize, Counts)> = (0..200_usize)
         .into_par_iter()
         .map(|number| {
@@ -162,6 +155,39 @@ fn what_is_foretold_is_what_comes_in_two_hundred_mutants() {
     let findings: usize = counts.iter().map(|count| count.0).sum();
     println!("findings {findings}, numbers {} names {} orders {} together {}", sum(0), sum(1), sum(3), sum(4));
     assert!(findings >= 100 && (0..5).map(sum).sum::<usize>() >= 100, "{counts:?}");
+}
+
+/// A number that the words of a finding name clears it, put in place of the written one: in the examples and in mutants of them.
+#[test]
+fn a_number_that_a_finding_proposes_clears_it() {
+    let examples: Vec<(Document, Vec<Number>)> = specs::examples().iter().map(|path| original(path)).collect();
+    let tried: Vec<Proposed> = (0..40 * examples.len())
+        .into_par_iter()
+        .map(|number| {
+            let original = &examples[number % examples.len()];
+            if number < examples.len() {
+                return proposed(&original.0, &Machine::read(&original.0, &Swaps::new()).unwrap());
+            }
+            let (document, machine) = mutant(original, &mut Draw::new(number as u64), false);
+            proposed(&document, &machine)
+        })
+        .collect();
+    let wrong: Vec<&String> = tried.iter().flat_map(|tried| &tried.wrong).collect();
+    assert!(wrong.is_empty(), "{wrong:#?}");
+    let cleared: BTreeSet<&String> = tried.iter().flat_map(|tried| &tried.cleared).collect();
+    println!("{cleared:#?}");
+    assert!(cleared.len() >= 20, "{cleared:?}");
+}
+
+fn proposed(document: &Document, machine: &Machine) -> Proposed {
+    trial::proposed(document, machine, RULES, &review(document, machine, RULES, &[], None))
+}
+
+fn original(path: &Path) -> (Document, Vec<Number>) {
+    let text = fs::read_to_string(path).unwrap();
+    let document = load(&path.display().to_string(), &text, &catalogue::Catalogue, &BTreeMap::new());
+    let numbers = numbers(&document);
+    (document, numbers)
 }
 
 /// Numbers that cannot be are drawn again.
