@@ -6,6 +6,7 @@ use crate::run::{Place, Run};
 use crate::workshop::{self, Demanded};
 use machine::{Basis, Machine, NotJudged, Reads};
 use rule::{Card, Checked, Consequence, Margin, Outcome, Subject, Verdict, Words};
+use solve::CasePoint;
 use std::collections::HashMap;
 
 /// A case and the outside air in it.
@@ -25,6 +26,8 @@ pub struct Governing {
     /// Where the requirement comes from the workshop.
     pub demanded: Option<Demanded>,
     pub case: CaseLabel,
+    /// It is as thin in every other case: no case has anything to do with it.
+    pub everywhere: bool,
 }
 
 /// What one check of one rule on one subject comes to.
@@ -85,6 +88,11 @@ struct Group<'a> {
     check: &'static str,
     /// Where it is worst.
     worst: Option<(f64, Place, &'a Checked)>,
+    /// Where it is best.
+    best: f64,
+    /// It concerns this case, and perhaps others.
+    case: Option<usize>,
+    several: bool,
     /// Where it first could not be judged.
     first: Option<(Place, &'a Checked)>,
     gaps: Vec<(CaseLabel, NotJudged)>,
@@ -93,7 +101,17 @@ struct Group<'a> {
 impl<'a> Group<'a> {
     fn new(rule: usize, checked: &'a Checked) -> Self {
         let Checked { subject, check, .. } = checked;
-        Self { rule, subject, check, worst: None, first: None, gaps: Vec::new() }
+        Self {
+            rule,
+            subject,
+            check,
+            worst: None,
+            best: f64::NEG_INFINITY,
+            case: None,
+            several: false,
+            first: None,
+            gaps: Vec::new(),
+        }
     }
 
     fn is_of(&self, checked: &Checked) -> bool {
@@ -102,7 +120,7 @@ impl<'a> Group<'a> {
             && self.subject.name == checked.subject.name
     }
 
-    fn take(&mut self, run: &Run, place: Place, checked: &'a Checked) {
+    fn take(&mut self, run: &Run, (place, point): (Place, CasePoint), checked: &'a Checked) {
         let rank = match &checked.outcome {
             Outcome::Aside(_) => return,
             Outcome::NotJudged(gap) => {
@@ -115,6 +133,8 @@ impl<'a> Group<'a> {
             Outcome::Held(margin) => margin.held.headroom(margin.required.value),
             Outcome::Clear(_) => f64::INFINITY,
         };
+        self.best = self.best.max(rank);
+        self.several |= *self.case.get_or_insert(point.case) != point.case;
         if self.worst.is_none_or(|(least, ..)| rank < least) {
             self.worst = Some((rank, place, checked));
         }
@@ -127,7 +147,7 @@ pub(crate) fn findings(machine: &Machine, run: &Run, cards: &[&'static Card]) ->
     let mut known: HashMap<(usize, &Subject, &'static str), usize> = HashMap::new();
     // Mostly the same row of a rule asks the same in every case point.
     let mut last: Vec<Vec<usize>> = vec![Vec::new(); cards.len()];
-    for (place, _, checked) in run.rows() {
+    for (place, point, checked) in run.rows() {
         let Some(rows) = last.get_mut(place.rule) else { continue };
         let same = |index: &usize| groups.get(*index).is_some_and(|group| group.is_of(checked));
         let index = rows.get(place.row).copied().filter(same).unwrap_or_else(|| {
@@ -140,13 +160,14 @@ pub(crate) fn findings(machine: &Machine, run: &Run, cards: &[&'static Card]) ->
             Some(known) => *known = index,
             None => rows.resize(place.row + 1, index),
         }
-        groups.get_mut(index).into_iter().for_each(|group| group.take(run, place, checked));
+        groups.get_mut(index).into_iter().for_each(|group| group.take(run, (place, point), checked));
     }
     groups.into_iter().filter_map(|group| settle(machine, run, *cards.get(group.rule)?, group)).collect()
 }
 
 fn settle(machine: &Machine, run: &Run, card: &'static Card, group: Group) -> Option<Finding> {
-    let Group { subject, check, worst, first, gaps, .. } = group;
+    let Group { subject, check, worst, best, several, first, gaps, .. } = group;
+    let everywhere = several && gaps.is_empty() && worst.is_some_and(|(least, ..)| least >= best);
     let (place, checked) = worst.map(|(_, place, checked)| (place, checked)).or(first)?;
     let mut finding = Finding {
         card,
@@ -172,7 +193,8 @@ fn settle(machine: &Machine, run: &Run, card: &'static Card, group: Group) -> Op
             finding.consequence = Some(margin.consequence);
             let demanded = workshop::demanded(machine.workshop(), card, subject, margin);
             let (margin, case) = (margin.clone(), run.case(place)?.clone());
-            finding.governing = Some(Governing { reserve: margin.held.reserve(), headroom, demanded, margin, case });
+            finding.governing =
+                Some(Governing { reserve: margin.held.reserve(), headroom, demanded, margin, case, everywhere });
         }
         Outcome::Breach { consequence, words } => {
             finding.verdict = Verdict::Fails;

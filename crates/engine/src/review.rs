@@ -149,6 +149,11 @@ fn look(overview: &dyn Overview, machine: &Machine, findings: &[Finding]) -> Vec
                 check: finding.check,
                 held: &governing.margin.held,
                 headroom: governing.headroom,
+                case: machine
+                    .cases
+                    .named(&governing.case.name)
+                    .map(|case| case.value.kind)
+                    .filter(|_| !governing.everywhere),
                 verdict: finding.verdict,
                 consequence: governing.margin.consequence,
                 reads: &finding.reads,

@@ -227,9 +227,17 @@ pub fn read_wire(text: &str) -> Result<Wire, Misread> {
 /// have less.
 #[must_use]
 pub fn gauge_of(metal: Area) -> Option<String> {
-    (-3..=40_i8).rev().find(|gauge| gauge_area(*gauge) >= metal.si()).map(|gauge| match gauge {
-        1.. => format!("{gauge} AWG"),
-        _ => format!("{} AWG", "0".repeat(usize::from(gauge.unsigned_abs()) + 1)),
+    gauges().filter(|(_, has)| has.si() >= metal.si()).last().map(|(name, _)| name)
+}
+
+/// Every gauge with the metal that it has, the thickest first.
+pub fn gauges() -> impl Iterator<Item = (String, Area)> {
+    (-3..=40_i8).map(|gauge| {
+        let name = match gauge {
+            1.. => format!("{gauge} AWG"),
+            _ => format!("{} AWG", "0".repeat(usize::from(gauge.unsigned_abs()) + 1)),
+        };
+        (name, Area::from_si(gauge_area(gauge)))
     })
 }
 

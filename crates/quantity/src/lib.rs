@@ -17,7 +17,7 @@ pub mod m;
 
 pub use bearing::{Bearing, Clearance, Seal, bearing_pattern, read_bearing};
 pub use designation::{
-    Counted, Date, Thread, Wire, counted_pattern, counted_thread_pattern, date_pattern, gauge_of, read_counted,
+    Counted, Date, Thread, Wire, counted_pattern, counted_thread_pattern, date_pattern, gauge_of, gauges, read_counted,
     read_counted_thread, read_date, read_thread, read_wire, thread_pattern, wire_pattern,
 };
 pub use measure::{Bounds, Kind, Measure, Unit};

@@ -58,8 +58,9 @@ pub struct Was {
     pub consequence: Option<String>,
     /// In SI units.
     pub margin: Option<Numbers>,
+    /// Where it is worst; none where it is the same in every case.
     pub case: Option<String>,
-    /// Outside air in °C.
+    /// Outside air there in °C.
     pub air: Option<f64>,
     pub conceded: Option<String>,
 }
@@ -209,7 +210,7 @@ pub(crate) fn numbers(old: Option<&Finding>, new: Option<&Finding>) -> String {
         reserve,
         change("required ", |governing| words::amount(governing.margin.required.value, &governing.margin.held)),
         change("headroom ", |governing| words::percent(governing.headroom)),
-        change("", |governing| words::case(&governing.case)),
+        change("", words::place),
         says.filter(|says| !says.is_empty()).map(|says| if old.is_some() { format!("now: {says}") } else { says }),
         accepted,
     ];

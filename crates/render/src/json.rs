@@ -6,7 +6,7 @@ use crate::place::start;
 use crate::source::Sources;
 use crate::words;
 use crate::workshop;
-use engine::Finding;
+use engine::{Finding, Governing};
 use machine::{Document, Machine, NodeId};
 use rule::Held;
 use schemars::JsonSchema;
@@ -73,8 +73,9 @@ pub struct Found {
     pub numbers: Vec<String>,
     /// In SI units; none for a breach, a clearance or a gap.
     pub margin: Option<Numbers>,
+    /// Where it is worst; none where it is the same in every case.
     pub case: Option<String>,
-    /// Outside air in °C.
+    /// Outside air there in °C.
     pub air: Option<f64>,
     pub labels: Vec<Said>,
     pub clears: Vec<String>,
@@ -195,13 +196,18 @@ pub(crate) fn numbers(finding: &Finding) -> Option<Numbers> {
     })
 }
 
+/// The margin, if it depends on the case.
+fn somewhere(finding: &Finding) -> Option<&Governing> {
+    finding.governing.as_ref().filter(|governing| !governing.everywhere)
+}
+
 pub(crate) fn case(finding: &Finding) -> Option<String> {
-    finding.governing.as_ref().map(|governing| clean(&governing.case.name))
+    somewhere(finding).map(|governing| clean(&governing.case.name))
 }
 
 /// In °C.
 pub(crate) fn air(finding: &Finding) -> Option<f64> {
-    finding.governing.as_ref().and_then(|governing| governing.case.air).map(|air| rounded(air - 273.15))
+    somewhere(finding).and_then(|governing| governing.case.air).map(|air| rounded(air - 273.15))
 }
 
 pub(crate) fn conceded(finding: &Finding) -> Option<String> {

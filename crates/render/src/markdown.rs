@@ -103,7 +103,7 @@ fn row(reviewed: &Reviewed, finding: &Finding, sources: &Sources) -> Row {
         |governing| {
             let amount = |value| words::amount(value, &governing.margin.held);
             let (reserve, required) = (amount(governing.reserve), amount(governing.margin.required.value));
-            format!("{reserve} | {required} | {}", cell(&words::case(&governing.case)))
+            format!("{reserve} | {required} | {}", cell(&words::place(governing)))
         },
     );
     let what = format!("{} · {} ({})", cell(&short(&finding.subject.name)), finding.check, finding.card.name);

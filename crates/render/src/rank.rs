@@ -39,8 +39,9 @@ pub struct Row {
     pub consequence: Option<String>,
     /// In SI units, where it is worst; none for what no number can change.
     pub margin: Option<Numbers>,
+    /// Where it is worst; none where it is the same in every case.
     pub case: Option<String>,
-    /// Outside air in °C.
+    /// Outside air there in °C.
     pub air: Option<f64>,
     /// The inputs that move it where it is worst, strongest first.
     pub moved_by: Vec<Carrier>,
@@ -201,7 +202,7 @@ fn numbers(ranked: &Ranked<'_>) -> String {
                 Held::Ratio { .. } => format!("reserve {amount}, required {wanted} ({why})"),
                 Held::Gap { .. } => format!("{amount} left, required {wanted} ({why})"),
             });
-            parts.push(words::case(&governing.case));
+            parts.push(words::place(governing));
         }
         None if finding.verdict == Verdict::Fails => parts.push(clean(&finding.words.happens)),
         None => parts.extend(finding.broken.as_deref().map(clean)),

@@ -285,7 +285,7 @@ pub fn summary(document: &Document, machine: &Machine, review: &Review) -> Strin
                 rule::Held::Ratio { .. } => format!("reserve {amount}"),
                 rule::Held::Gap { .. } => format!("{amount} left"),
             };
-            format!(", {shown} in {}", words::case(&governing.case))
+            format!(", {shown} in {}", words::place(governing))
         });
         format!("{} · {} ({}{reserve})", short(&finding.subject.name), finding.check, finding.card.name)
     };

@@ -55,6 +55,11 @@ pub(crate) fn case(label: &CaseLabel) -> String {
     }
 }
 
+/// Where a margin is worst: `case climb at -30 °C`, or `every case`.
+pub(crate) fn place(governing: &Governing) -> String {
+    if governing.everywhere { "every case".into() } else { case(&governing.case) }
+}
+
 /// What happens, in one sentence.
 pub(crate) fn headline(document: &Document, machine: &Machine, finding: &Finding) -> String {
     let subject = short(&finding.subject.name);
@@ -93,7 +98,8 @@ pub(crate) fn numbers(document: &Document, finding: &Finding) -> Vec<String> {
                 format!("{check}: {asked} against {stands}: {left} left, required {wanted} ({why})")
             }
         });
-        out.push(format!("worst in {}", case(&governing.case)));
+        let place = place(governing);
+        out.push(if governing.everywhere { format!("the same in {place}") } else { format!("worst in {place}") });
     }
     out.extend(finding.words.numbers.iter().map(|sentence| clean(sentence)));
     out

@@ -3,7 +3,7 @@
 use crate::card::{Card, Consequence};
 use crate::checks::Subject;
 use crate::outcome::{Held, Verdict, Words};
-use machine::{Machine, Reads};
+use machine::{CaseKind, Machine, Reads};
 
 /// A finished margin as an overview sees it: never the name of the rule behind it.
 #[derive(Debug, Clone, Copy)]
@@ -12,6 +12,8 @@ pub struct Judged<'a> {
     pub check: &'static str,
     pub held: &'a Held,
     pub headroom: f64,
+    /// Where it is worst; none where it is the same in every case.
+    pub case: Option<CaseKind>,
     pub verdict: Verdict,
     pub consequence: Consequence,
     pub reads: &'a Reads,

@@ -105,7 +105,7 @@ fn stronger(at: &At, coldest: f64, w: &mut Words) {
     } else {
         w.clears.push("another coolant: no share of this glycol stays clear in such cold".into());
     }
-    if !filling.clear_to.is_given() {
+    if !filling.clear_to.is_given() && filling.glycol.stated() != Some(quantity::Stated::Measured) {
         w.clears.push(
             "measure the mixture with a refractometer, or in a jar in the freezer: less reserve is enough then".into(),
         );

@@ -12,7 +12,7 @@ static CARD: Card = Card {
     question: "Which thin limits does nothing on the machine warn of while it drives?",
     explains: "A limit with little left over is passed on the first day that is colder, hotter or faster than planned. Where an \
                instrument with an alarm watches it, the builder stops in time; where none does, the damage tells.",
-    formula: "headroom below 25 %, in a temperature, a speed, a voltage, a current, a pressure or a flow, and no instrument of \
+    formula: "headroom below 25 %, worst in a case in which somebody drives and not the same in all, in a temperature, a speed, a voltage, a current, a pressure or a flow, and no instrument of \
               that kind with an alarm on the thing itself or on what it is tied to",
     source: "common practice, no source",
     checked: "a yes-or-no question: there is no formula to check. Whether an alarm comes early enough is not compared yet, nor \
@@ -32,7 +32,7 @@ impl Overview for UnwatchedLimit {
     fn look(&self, machine: &Machine, margins: &[Judged<'_>], notes: &mut Notes) {
         let mut thin: Vec<(&Judged<'_>, Reading)> = margins
             .iter()
-            .filter(|margin| margin.headroom.is_finite() && margin.headroom < WATCH_BELOW)
+            .filter(|margin| margin.headroom.is_finite() && margin.headroom < WATCH_BELOW && somebody_drives(margin))
             .filter_map(|margin| Some((margin, reading(margin.held)?)))
             .collect();
         // One remark for each thing and kind of reading, about its gravest and thinnest margin.
@@ -60,6 +60,11 @@ impl Overview for UnwatchedLimit {
 
 /// Headroom under which a margin is to be watched.
 const WATCH_BELOW: f64 = 0.25;
+
+/// Whoever looks at instruments does so while the machine is in use; what is the same in every case warns of nothing.
+fn somebody_drives(margin: &Judged<'_>) -> bool {
+    !matches!(margin.case, None | Some(CaseKind::Soak | CaseKind::BroughtIndoors))
+}
 
 /// What an instrument can show.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

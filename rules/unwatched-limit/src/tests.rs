@@ -68,8 +68,12 @@ fn made(subject: &'static str, measure: Measured, demand: f64) -> Made {
 }
 
 fn looked(made: &Made, instruments: &str) -> Vec<Remark> {
+    looked_in("idle", made, instruments)
+}
+
+fn looked_in(kind: &str, made: &Made, instruments: &str) -> Vec<Remark> {
     let yaml = format!(
-        "cases: {{run: {{kind: idle}}}}
+        "cases: {{run: {{kind: {kind}}}}}
 powertrain:
   bearings:
     idler: {{kind: plain, wheel: {{radius: 40 mm}}}}
@@ -101,6 +105,13 @@ fn a_thin_margin_that_nothing_watches_is_remarked_once_for_its_thing() {
         (Verdict::Thin, Consequence::Stranded, "not watched")
     );
     assert!(remark.subject.name == "switches" && remark.words.numbers[0].contains("'one'"), "{remark:?}");
+}
+
+#[test]
+fn nobody_watches_what_stands_out_all_night_or_indoors() {
+    let thin = made("switches", Measured::Temperature, 1.4);
+    assert!(looked_in("soak", &thin, "").is_empty() && looked_in("brought_indoors", &thin, "").is_empty());
+    assert_eq!(looked_in("climb", &thin, "").len(), 1);
 }
 
 #[test]

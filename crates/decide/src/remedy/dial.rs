@@ -8,7 +8,7 @@ use engine::Finding;
 use machine::{
     Asked, Document, Machine, NodeId, Setting, WhatIf, asked_absent, least_plausible, only_milder, reach, setting,
 };
-use quantity::{End, Kind, Unit, rewritten, unit_of};
+use quantity::{End, Kind, Quantity, Unit, rewritten, unit_of};
 
 /// One place in the text.
 #[derive(Debug)]
@@ -111,12 +111,18 @@ impl<'a> Dial<'a> {
             let to = super::bench::number(&text, self.kind)?;
             return Some(Size { to, changes: vec![Change::Added { map, field, kind: self.kind, to, text }] });
         }
+        if let Some(gauge) = self.gauge(met, up, strictly) {
+            return Some(gauge);
+        }
         let first = self.slots.first()?;
         let field = first.input.path.rsplit('.').next().unwrap_or("");
         let symbol = first.unit.map_or("", |unit| unit.symbol);
         let had = bench.stocked(field).into_iter().map(|si| in_unit(si, first.unit));
         let series = series(self.kind, &first.input.path, symbol);
         let to = to_si(round(in_unit(met, first.unit), up, strictly, series, had), first.unit);
+        if let Some(gauge) = self.gauge_at_hand(met, to) {
+            return Some(gauge);
+        }
         let change = |slot: &Slot<'_>| {
             let number = digits(in_unit(to, slot.unit));
             let text = rewritten(&slot.input.text, self.kind, slot.end, &number)?;
@@ -126,6 +132,48 @@ impl<'a> Dial<'a> {
         Some(Size { to, changes: changes? })
     }
 }
+
+/// Wires by their gauge.
+impl Dial<'_> {
+    /// The next one at or beyond `met`, where the author writes a wire so.
+    fn gauge(&self, met: f64, up: bool, strictly: bool) -> Option<Size> {
+        let is_one = |slot: &Slot<'_>| quantity::read_wire(&slot.input.text).is_ok_and(|wire| wire.gauge.is_some());
+        if self.kind.key != WIRE_SIZE || !self.slots.iter().all(is_one) {
+            return None;
+        }
+        let beyond = |metal: f64| {
+            let away = if up { metal - met } else { met - metal };
+            away > 0.0 || !strictly && away == 0.0
+        };
+        let sold =
+            |(name, _): &(String, f64)| quantity::read_wire(name).ok().and_then(|wire| wire.gauge).is_some_and(sold);
+        let sizes = quantity::gauges().map(|(name, metal)| (name, metal.si())).filter(sold);
+        let (text, to) =
+            sizes.filter(|(_, metal)| beyond(*metal)).min_by(|a, b| (a.1 - met).abs().total_cmp(&(b.1 - met).abs()))?;
+        Some(self.named(met, &text, to))
+    }
+
+    /// A size at hand that is a gauge, where the author writes a cross-section.
+    fn gauge_at_hand(&self, met: f64, to: f64) -> Option<Size> {
+        let is_it = |(_, metal): &(String, f64)| (metal / to - 1.0).abs() < 1e-9;
+        let mut sizes = quantity::gauges().map(|(name, metal)| (name, metal.si()));
+        let (text, to) = sizes.find(is_it).filter(|_| self.kind.key == WIRE_SIZE)?;
+        Some(self.named(met, &text, to))
+    }
+
+    fn named(&self, met: f64, text: &str, to: f64) -> Size {
+        let (kind, from) = (self.kind, self.from);
+        let change = |slot: &Slot<'_>| Change::Number { node: slot.node, kind, from, met, to, text: text.to_owned() };
+        Size { to, changes: self.slots.iter().map(change).collect() }
+    }
+}
+
+/// Stranded wire comes in even gauges, and in each below two (common practice).
+fn sold(gauge: i8) -> bool {
+    gauge < 2 || gauge % 2 == 0
+}
+
+const WIRE_SIZE: &str = "wire_size";
 
 /// All numbers of the builder's own files that a finding has read and that are the builder's to choose or to promise.
 pub(super) fn dials<'a>(bench: &'a Bench<'_>, finding: &Finding) -> Vec<Dial<'a>> {

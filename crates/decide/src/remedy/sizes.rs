@@ -31,10 +31,13 @@ const FUSES: [f64; 20] = [
     300.0, 350.0,
 ];
 
+/// Copper of wires in mm², as they are sold (nominal cross-sections of IEC 60228, from memory).
+const CONDUCTORS: [f64; 15] = [0.5, 0.75, 1.0, 1.5, 2.5, 4.0, 6.0, 10.0, 16.0, 25.0, 35.0, 50.0, 70.0, 95.0, 120.0];
+
 /// In which steps something comes.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Series {
-    /// A list in mm or A; beyond its ends preferred numbers.
+    /// A list in mm, mm² or A; beyond its ends preferred numbers.
     Sold(&'static [f64]),
     Preferred,
     Whole,
@@ -64,6 +67,7 @@ pub(super) fn series(kind: &Kind, path: &str, symbol: &str) -> Series {
             _ => Series::Preferred,
         },
         "length" | "distance" if metric => Series::Preferred,
+        "wire_size" if symbol == "mm²" => Series::Sold(&CONDUCTORS),
         "current" if field == "fuse" && symbol == "A" => Series::Sold(&FUSES),
         "temperature" | "temperature_difference" | "angle" | "grade" => Series::Whole,
         // Coils are wound by halves.
@@ -146,6 +150,7 @@ mod tests {
             (95.0, true, false, Series::Preferred, "100"),
             (101.0, false, false, Series::Preferred, "100"),
             (97.3, false, false, Series::Sold(&FUSES), "80"),
+            (5.5, true, false, Series::Sold(&CONDUCTORS), "6"),
             (-15.2, true, false, Series::Preferred, "-14"),
             (1.3, true, false, Series::Sold(&MODULES), "1.5"),
             (2.65, true, false, Series::Sold(&WIRES), "2.8"),
@@ -179,7 +184,7 @@ mod tests {
 
     #[test]
     fn lists_rise() {
-        for list in [&MODULES[..], &WIRES, &ROUNDS, &HOSES, &SHEETS, &CHAINS, &PREFERRED] {
+        for list in [&MODULES[..], &WIRES, &ROUNDS, &HOSES, &SHEETS, &CHAINS, &FUSES, &CONDUCTORS, &PREFERRED] {
             assert!(list.is_sorted_by(|a, b| a < b), "{list:?}");
         }
     }
@@ -193,6 +198,7 @@ mod tests {
         assert_eq!(of("powertrain.bearings.idler.bore"), Series::Sold(&ROUNDS));
         assert_eq!(of("powertrain.track.form.thickness"), Series::Preferred);
         assert_eq!(series(m::Length::KIND, "suspension.rear.spring.wire", "in"), Series::Rounded);
+        assert_eq!(series(m::WireSize::KIND, "powertrain.motor.wire.size", "mm²"), Series::Sold(&CONDUCTORS));
         assert_eq!(series(m::Count::KIND, "powertrain.track.form.ears", ""), Series::Whole);
         assert_eq!(series(m::Factor::KIND, "suspension.rear.spring.active_coils", ""), Series::Steps(0.5));
     }

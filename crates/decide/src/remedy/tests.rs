@@ -43,6 +43,18 @@ fn a_spring_grows_to_the_next_length_and_the_number_between_is_told() {
 }
 
 #[test]
+fn a_wire_grows_to_the_next_gauge_or_to_the_next_cross_section() {
+    let found = |written: &str| {
+        let hauler = hauler(&[("size: 10 AWG, length: 0.9 m", &format!("size: {written}, length: 0.9 m"))]);
+        let target = asked(&hauler, "battery", "fuse before the wire", Some("powertrain.battery.wire.size"));
+        all_texts(&target)
+    };
+    assert_eq!(found("14 AWG"), [["8 AWG"]]);
+    assert_eq!(found("2 mm²"), [["8 AWG"]], "the motor's wire is at hand");
+    assert_eq!(found("6 mm², bunched: 3"), [["16 mm²"]]);
+}
+
+#[test]
 fn a_length_at_hand_comes_before_one_of_the_series() {
     let stock =
         "stock: {springs: {mine: {wire: 3 mm, mean_diameter: 24 mm, active_coils: 7, free_length: 107 mm}}}\n\n";

@@ -108,3 +108,24 @@ fn a_verdict_after_a_change_names_the_air_after_it() {
     what_if.set(node, 263.15);
     assert_eq!(airs(&review.run.again(&machine, &rules, &what_if, &[node])), [Some(263.0); 2]);
 }
+
+#[test]
+fn what_no_case_changes_is_the_same_everywhere() {
+    let review = reviewed();
+    let everywhere = |check: &str| {
+        let finding = review.findings.iter().find(|finding| finding.check == check).unwrap();
+        finding.governing.as_ref().unwrap().everywhere
+    };
+    assert!(!everywhere("thin"), "twice the mass counts in one of the cases");
+    let still = SPEC.replace("  heavy: {kind: cruise, speed: 6 km/h}\n", "  other: {kind: idle}\n");
+    let document = Document::load("trial.machine.yaml", still.into(), &NoFiles, &NoShelf, &Limits::default());
+    let machine = Machine::read(&document, &Swaps::new()).unwrap();
+    let found = verdicts(&machine, &[&OneOfEach]);
+    let held: Vec<bool> = found.iter().filter_map(|one| Some(one.governing.as_ref()?.everywhere)).collect();
+    assert_eq!(held, [true, true]);
+    let one = SPEC.replace("  heavy: {kind: cruise, speed: 6 km/h}\n", "");
+    let document = Document::load("trial.machine.yaml", one.into(), &NoFiles, &NoShelf, &Limits::default());
+    let machine = Machine::read(&document, &Swaps::new()).unwrap();
+    let found = verdicts(&machine, &[&OneOfEach]);
+    assert!(found.iter().filter_map(|one| one.governing.as_ref()).all(|at| !at.everywhere), "there is one case only");
+}

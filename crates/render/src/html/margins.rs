@@ -49,7 +49,7 @@ fn row(finding: &Finding, governing: &Governing) -> Markup {
                 }
                 @if governing.demanded.is_some() { span.cost { (words::why_required(governing)) } }
             }
-            td { (words::case(&governing.case)) }
+            td { (words::place(governing)) }
             td { (mark(finding)) }
         }
     }

@@ -68,7 +68,7 @@ pub(super) fn plan(page: &Page<'_>) -> Markup {
                         li {
                             (short(&finding.subject.name)) ": " (finding.check) " ("
                             (finding.verdict.word()) ", " (words::percent(governing.headroom)) " headroom in "
-                            (words::case(&governing.case)) ")"
+                            (words::place(governing)) ")"
                         }
                     }
                 }
