@@ -33,6 +33,18 @@ pub fn machine_of(yaml: &str) -> (Document, Machine) {
     machine_beside(yaml, &[])
 }
 
+/// The text with each of the changes in it: from what it holds, to what it is to say, wherever it stands.
+///
+/// # Panics
+/// If the text does not hold what is to be changed.
+#[must_use]
+pub fn changed(text: &str, changes: &[(&str, &str)]) -> String {
+    changes.iter().fold(text.to_owned(), |text, (from, to)| {
+        assert!(text.contains(from), "{from}");
+        text.replace(from, to)
+    })
+}
+
 /// Names and texts of the files that a spec names.
 #[derive(Debug, Clone, Copy)]
 struct Beside<'a>(&'a [(&'a str, &'a str)]);
@@ -181,17 +193,7 @@ mod tests {
     use quantity::{Quantity, m};
     use rule::{Area, Card, Checks, Consequence, Margin, Required};
 
-    static CARD: Card = Card {
-        name: "heavy",
-        area: Area::WholeMachine,
-        question: "",
-        explains: "",
-        formula: "",
-        source: "",
-        checked: "",
-        required: "",
-        caution: "",
-    };
+    static CARD: Card = Card::silent("heavy", Area::WholeMachine);
 
     /// Bears so many kilograms twice over, and proposes a mass.
     struct Heavy(f64);

@@ -21,12 +21,7 @@ const SAG: &str = "current before the cut-off";
 const CHARGED: &str = "charged by braking";
 
 fn changed(changes: &[(&str, &str)]) -> String {
-    let mut text = SLEDGE.to_string();
-    for (from, to) in changes {
-        assert!(text.contains(from), "{from}");
-        text = text.replace(from, to);
-    }
-    text
+    trial::changed(SLEDGE, changes)
 }
 
 fn row(check: &str, changes: &[(&str, &str)]) -> Row {

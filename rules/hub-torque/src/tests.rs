@@ -44,12 +44,7 @@ const HELD: &str = "held_by: {by: key, length: 14 mm}}\n      wheel";
 const TORQUE: f64 = 80.0 / 120.0 * 30.0 / core::f64::consts::PI * 1.25;
 
 fn changed(changes: &[(&str, &str)]) -> String {
-    let mut text = SPEC.to_string();
-    for (from, to) in changes {
-        assert!(text.contains(from), "{from}");
-        text = text.replace(from, to);
-    }
-    text
+    trial::changed(SPEC, changes)
 }
 
 fn rows(changes: &[(&str, &str)]) -> Vec<Row> {

@@ -2,7 +2,7 @@ use crate::TrackRingSpeed;
 use crate::says;
 use crate::terms::{Cause, Terms};
 use rule::prelude::*;
-use trial::Row;
+use trial::{Row, changed};
 
 mod evidence;
 mod gaps;
@@ -61,15 +61,6 @@ fn stiff(share_left: f64) -> f64 {
 
 /// 1 − cos 20°.
 const RIPPLE: f64 = 0.060_307_379_214_091;
-
-fn changed(of: &str, changes: &[(&str, &str)]) -> String {
-    let mut text = of.to_string();
-    for (from, to) in changes {
-        assert!(text.contains(from), "{from}");
-        text = text.replace(from, to);
-    }
-    text
-}
 
 fn rows(changes: &[(&str, &str)]) -> Vec<Row> {
     trial::review(&TrackRingSpeed, &changed(LINKS, changes))

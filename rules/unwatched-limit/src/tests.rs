@@ -18,17 +18,7 @@ enum Measured {
     Stress,
 }
 
-static MADE: Card = Card {
-    name: "made",
-    area: Area::WholeMachine,
-    question: "",
-    explains: "",
-    formula: "",
-    source: "",
-    checked: "",
-    required: "",
-    caution: "",
-};
+static MADE: Card = Card::silent("made", Area::WholeMachine);
 
 impl Rule for Made {
     fn card(&self) -> &'static Card {

@@ -7,17 +7,7 @@ use machine::{Swaps, complaints};
 use quantity::{Quantity, m};
 use rule::{Area, Card, Checks, Margin, Outcome, Required};
 
-static CARD: Card = Card {
-    name: "trial",
-    area: Area::WholeMachine,
-    question: "",
-    explains: "",
-    formula: "",
-    source: "",
-    checked: "",
-    required: "",
-    caution: "",
-};
+static CARD: Card = Card::silent("trial", Area::WholeMachine);
 
 /// Does the machine carry its payload: as a difference and as a ratio. And, by case, one of the two on its own.
 struct Carries;

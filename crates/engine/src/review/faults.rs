@@ -6,17 +6,7 @@ use machine::Swaps;
 use quantity::{Quantity, m, read_date};
 use rule::{Area, Checks, Margin, Required};
 
-static CARD: Card = Card {
-    name: "trial",
-    area: Area::WholeMachine,
-    question: "",
-    explains: "",
-    formula: "",
-    source: "",
-    checked: "",
-    required: "",
-    caution: "",
-};
+static CARD: Card = Card::silent("trial", Area::WholeMachine);
 
 struct Faulty;
 

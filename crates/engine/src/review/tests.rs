@@ -5,17 +5,7 @@ use quantity::{Quantity, m};
 use rule::{Area, Checks, Margin, Required, Words};
 use solve::At;
 
-static CARD: Card = Card {
-    name: "trial",
-    area: Area::WholeMachine,
-    question: "",
-    explains: "",
-    formula: "",
-    source: "",
-    checked: "",
-    required: "",
-    caution: "",
-};
+static CARD: Card = Card::silent("trial", Area::WholeMachine);
 
 const SPEC: &str = "
 dryfit: 1

@@ -5,17 +5,7 @@ use machine::Swaps;
 use quantity::{Quantity, m};
 use rule::{Checks, Rule};
 
-static CARD: Card = Card {
-    name: "trial",
-    area: Area::Cooling,
-    question: "",
-    explains: "",
-    formula: "",
-    source: "",
-    checked: "",
-    required: "",
-    caution: "",
-};
+static CARD: Card = Card::silent("trial", Area::Cooling);
 
 /// A reserve of 2 on `machine`, one of 3 on `payload`, 10 K left on `machine`; 1.5, 1 and 5 K are wanted.
 struct Three;

@@ -7,17 +7,7 @@ use rule::prelude::*;
 #[derive(Debug)]
 pub struct Probe;
 
-static CARD: Card = Card {
-    name: "probe",
-    area: Area::WholeMachine,
-    question: "Do the laws hold?",
-    explains: "",
-    formula: "",
-    source: "",
-    checked: "",
-    required: "",
-    caution: "",
-};
+static CARD: Card = Card::silent("probe", Area::WholeMachine);
 
 fn held(demand: f64, capacity: f64) -> Outcome {
     let [demand, capacity] = [demand, capacity].map(<m::Ratio as quantity::Measure>::Q::from_si);
