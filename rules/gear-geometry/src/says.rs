@@ -63,10 +63,11 @@ pub(crate) fn play(pair: &Pair<'_>, at: &At<'_>, margin: Margin) -> Margin {
         }
         w.label(pair.stage.housing.id(), "grows less than its gears");
         if lacks > 0.0
-            && let Ok(mesh) = pair.mesh(at)
+            && let (Ok(mesh), Some(now)) = (pair.mesh_in_case(at), at.try_get(&pair.stage.centre_distance))
         {
-            let more = pair.stage.centre_distance.show(mesh.distance_for(Length::from_si(lacks)));
-            w.clears.push(format!("{more} more centre distance, or as much taken off the teeth"));
+            w.more(&pair.stage.centre_distance, now, mesh.distance_for(Length::from_si(lacks)), |more| {
+                format!("{more} more centre distance, or as much taken off the teeth")
+            });
         }
         w.clears.push("gears of a material that swells and grows less, or a housing that grows with them".into());
         w.clears.push("for a print: dry it, then keep it dry, or let it soak before it is fitted".into());

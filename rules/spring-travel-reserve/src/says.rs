@@ -17,7 +17,9 @@ pub(crate) fn stroke(strut: &Strut<'_>, at: &At, budget: &Budget, stroke: Length
         blame(strut, w);
         ways_out(strut, at, budget, (stroke, lacks), w);
         if lacks < stroke {
-            w.clears.push(format!("end the damper's stroke {} sooner, by a spacer or a bump stop", mm(lacks)));
+            w.less(&strut.corner.damper_travel, stroke, lacks, |less| {
+                format!("end the damper's stroke {less} sooner, by a spacer or a bump stop")
+            });
         }
     })
 }
@@ -176,9 +178,7 @@ fn ways_out(strut: &Strut<'_>, at: &At, budget: &Budget, (travel, lacks): (Lengt
         && Length::ZERO < lacks
         && lacks <= turned
     {
-        w.at_most(collar, turned - lacks, |turned| {
-            format!("slacken the collar to {turned}, which lets it sag further")
-        });
+        w.less(collar, turned, lacks, |less| format!("slacken the collar by {less}, which lets it sag further"));
     }
     w.clears.push(FEWER.into());
 }
