@@ -3,7 +3,7 @@
 use crate::finding::CaseLabel;
 use crate::points::label;
 use crate::workshop;
-use machine::{Machine, NodeId, Reads, WhatIf};
+use machine::{Machine, Marks, NodeId, Nodes, WhatIf};
 use rayon::prelude::*;
 use rule::{Checked, Checks, Outcome, Rule};
 use solve::{At, CasePoint, Cells};
@@ -22,13 +22,13 @@ struct AtPoint {
     /// By rule; each check with its position.
     checks: Vec<Rows>,
     /// By rule: all that its checks have read.
-    reads: Vec<Arc<Reads>>,
+    reads: Vec<Arc<Nodes>>,
 }
 
-fn all_reads(rows: &Rows) -> Arc<Reads> {
-    let mut all = Reads::default();
-    rows.iter().for_each(|(_, checked)| all.add(&checked.reads));
-    Arc::new(all)
+fn all_reads(rows: &Rows) -> Arc<Nodes> {
+    let mut all = Marks::default();
+    rows.iter().for_each(|(_, checked)| all.extend(&checked.reads.nodes));
+    Arc::new(all.nodes())
 }
 
 /// The checks of one rule in one case point, shared by the runs in which they came to the same.
@@ -73,8 +73,8 @@ impl Run {
             .points
             .par_iter()
             .map(|base| {
-                let stale = |reads: &Reads| changed.iter().any(|node| reads.has(*node));
-                let cells = base.cells.without(stale);
+                let stale = |reads: &Nodes| changed.iter().any(|node| reads.contains(*node));
+                let cells = base.cells.without(|reads| stale(&reads.nodes));
                 let (checks, reads) = rules
                     .iter()
                     .zip(base.checks.iter().zip(&base.reads))
@@ -82,7 +82,7 @@ impl Run {
                         if !stale(reads) {
                             return (Arc::clone(before), Arc::clone(reads));
                         }
-                        let mask = mask(before, |checked| stale(&checked.reads));
+                        let mask = mask(before, |checked| stale(&checked.reads.nodes));
                         let checks = Checks::new(machine, base.point, what_if, &cells, rule::Run::Only(&mask), false);
                         let mut fresh = judged(machine, *rule, checks).into_iter().peekable();
                         let renewed = |old: &(usize, Arc<Checked>)| {

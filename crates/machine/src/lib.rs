@@ -25,7 +25,7 @@ pub use given::{Given, Range};
 pub use how_to_measure::how_to_measure;
 pub use machine::{Machine, Shelved, ThingRef};
 pub use named::{Key, Map, Maybe, Named, Ref, Target};
-pub use nodes::Nodes;
+pub use nodes::{Marks, Nodes};
 pub use reader::{Assumption, Found, LookUp, NotJudged, Reader, Reads, Scale, WhatIf};
 pub use reserve::Reserve;
 pub use schema::{machine_schema, schema_of, workshop_schema};

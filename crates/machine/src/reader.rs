@@ -3,7 +3,7 @@
 use crate::curve::Curve;
 use crate::given::Given;
 use crate::named::Maybe;
-use crate::nodes::Nodes;
+use crate::nodes::{Marks, Nodes};
 use document::NodeId;
 use quantity::{Measure, Quantity};
 use std::cell::{Cell, RefCell};
@@ -66,17 +66,26 @@ impl Reads {
     pub fn has(&self, id: NodeId) -> bool {
         self.nodes.contains(id)
     }
-    fn assume(&mut self, assumption: Assumption) {
-        if let Err(at) = self.assumed.binary_search(&assumption) {
-            self.assumed.insert(at, assumption);
-        }
-    }
     /// Takes in what another reading asked for.
     pub fn add(&mut self, other: &Reads) {
         self.nodes.extend(&other.nodes);
-        other.assumed.iter().for_each(|assumption| self.assume(*assumption));
+        other.assumed.iter().for_each(|assumption| assume(&mut self.assumed, *assumption));
         self.solutions |= other.solutions;
     }
+}
+
+fn assume(assumed: &mut Vec<Assumption>, assumption: Assumption) {
+    if let Err(at) = assumed.binary_search(&assumption) {
+        assumed.insert(at, assumption);
+    }
+}
+
+/// What was asked for so far.
+#[derive(Debug, Default)]
+struct Notes {
+    marks: Marks,
+    assumed: Vec<Assumption>,
+    solutions: u32,
 }
 
 /// Why a question has no answer.
@@ -97,14 +106,14 @@ pub type Found<T> = Result<T, NotJudged>;
 #[derive(Debug)]
 pub struct Reader<'a> {
     what_if: &'a WhatIf,
-    reads: RefCell<Reads>,
+    notes: RefCell<Notes>,
     noting: bool,
 }
 
 impl<'a> Reader<'a> {
     #[must_use]
     pub fn new(what_if: &'a WhatIf) -> Self {
-        Self { what_if, reads: RefCell::default(), noting: true }
+        Self { what_if, notes: RefCell::default(), noting: true }
     }
 
     /// The same without notes, for runs of which only the number is wanted.
@@ -127,23 +136,34 @@ impl<'a> Reader<'a> {
     /// Everything that was asked for so far.
     #[must_use]
     pub fn reads(self) -> Reads {
-        self.reads.into_inner()
+        let Notes { marks, assumed, solutions } = self.notes.into_inner();
+        Reads { nodes: marks.nodes(), assumed, solutions }
+    }
+
+    /// Notes all that another reading asked for.
+    pub fn add(&self, other: &Reads) {
+        if self.noting {
+            let mut notes = self.notes.borrow_mut();
+            notes.marks.extend(&other.nodes);
+            other.assumed.iter().for_each(|assumption| assume(&mut notes.assumed, *assumption));
+            notes.solutions |= other.solutions;
+        }
     }
 
     /// Notes that solution number `bit` was asked for.
     pub fn note_solution(&self, bit: u32) {
-        self.reads.borrow_mut().solutions |= 1 << bit;
+        self.notes.borrow_mut().solutions |= 1 << bit;
     }
 
     fn note(&self, id: NodeId) {
         if self.noting {
-            self.reads.borrow_mut().nodes.insert(id);
+            self.notes.borrow_mut().marks.insert(id);
         }
     }
 
     fn assume(&self, assumption: Assumption) {
         if self.noting {
-            self.reads.borrow_mut().assume(assumption);
+            assume(&mut self.notes.borrow_mut().assumed, assumption);
         }
     }
 

@@ -12,7 +12,7 @@ use crate::track::Track;
 use crate::trip::Trip;
 use machine::{Assumed, Case, Corner, Found, Machine, Named, NotJudged, Reader, Reads, Spring, WhatIf};
 use quantity::{Length, SpringRate};
-use std::cell::{Cell, RefCell};
+use std::cell::Cell;
 use std::ops::Deref;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::{Arc, OnceLock};
@@ -119,8 +119,7 @@ pub struct At<'a> {
     /// Bits of the solutions that are being worked out: one that asks for itself is refused.
     busy: &'a Cell<u32>,
     reader: Reader<'a>,
-    /// What the solutions that were asked for have read, and which they were.
-    inner: RefCell<Reads>,
+    /// Bits of the solutions whose reads are noted already.
     asked: Cell<u32>,
     telling: bool,
 }
@@ -142,8 +141,7 @@ impl<'a> At<'a> {
         cells: &'a Cells,
         busy: &'a Cell<u32>,
     ) -> Self {
-        let (inner, asked) = (RefCell::default(), Cell::new(0));
-        Self { machine, point, cells, busy, reader: Reader::new(what_if), inner, asked, telling: false }
+        Self { machine, point, cells, busy, reader: Reader::new(what_if), asked: Cell::new(0), telling: false }
     }
 
     /// The same, for a check whose words are wanted too.
@@ -191,9 +189,7 @@ impl<'a> At<'a> {
     /// Everything that was read, here and in the solutions asked for.
     #[must_use]
     pub fn into_reads(self) -> Reads {
-        let mut reads = self.reader.reads();
-        reads.add(&self.inner.into_inner());
-        reads
+        self.reader.reads()
     }
 
     /// Outside air, pressure, the air and the water in it of each zone.
@@ -296,7 +292,7 @@ impl<'a> At<'a> {
         let at = At::new(self.machine, point, self.reader.what_if(), &cells, &busy).quiet(self.reader.is_quiet());
         let found = ask(&at);
         if !self.reader.is_quiet() {
-            self.inner.borrow_mut().add(&at.into_reads());
+            self.reader.add(&at.into_reads());
         }
         found
     }
@@ -325,7 +321,7 @@ impl<'a> At<'a> {
         let bit = 1 << which.bit();
         if !self.reader.is_quiet() && self.asked.get() & bit == 0 {
             self.asked.set(self.asked.get() | bit);
-            self.inner.borrow_mut().add(&kept.reads);
+            self.reader.add(&kept.reads);
         }
         kept.result.as_ref().map_err(Clone::clone)
     }
