@@ -87,10 +87,9 @@ impl Marks {
 
     #[must_use]
     pub fn nodes(&self) -> Nodes {
-        let words = || (0_u32..).zip(&self.words).filter(|(_, bits)| **bits != 0);
-        let mut used = Vec::with_capacity(words().count());
-        used.extend(words().map(|(place, bits)| (place, *bits)));
-        Nodes { words: used }
+        let mut words = Vec::with_capacity(self.words.iter().filter(|bits| **bits != 0).count());
+        words.extend((0_u32..).zip(&self.words).filter(|(_, bits)| **bits != 0).map(|(place, bits)| (place, *bits)));
+        Nodes { words }
     }
 }
 
