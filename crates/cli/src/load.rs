@@ -6,7 +6,7 @@ use crate::output;
 use catalogue::Catalogue;
 use document::{Document, Limits, Shelf};
 use engine::Today;
-use machine::{Complaint, Machine, Rulebook, Swaps, complaints, misfits};
+use machine::{Complaint, Machine, Rulebook, Swaps, complaints, misfits, senseless};
 use render::{Drawn, Reviewed};
 use rule::{Card, Overview, Rule};
 use std::path::Path;
@@ -87,7 +87,8 @@ fn judge(document: Document, ask: &Ask<'_>) -> Reviewed {
         let complaints = complaints(&document);
         return Reviewed { document, complaints, outcome: None, drawn: Drawn::default() };
     };
-    let complaints = ask.book.misfits(&document, &machine);
+    let mut complaints = senseless(&document, &machine);
+    complaints.extend(ask.book.misfits(&document, &machine));
     if !complaints.is_empty() {
         return Reviewed { document, complaints, outcome: None, drawn: Drawn::default() };
     }

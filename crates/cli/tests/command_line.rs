@@ -29,6 +29,21 @@ fn exit_codes_say_what_came_of_it() {
 }
 
 #[test]
+fn a_case_that_comes_after_itself_is_told_at_its_line() {
+    let folder = tempfile::tempdir().unwrap();
+    let spec = |after: &str| {
+        format!("{FIBRES}cases:\n  day: {{kind: cruise}}\n  shed: {{kind: brought_indoors, after: {after}}}\n")
+    };
+    let output = dryfit(folder.path(), &["review", "--as", "line", "-"], &spec("shed"));
+    assert_eq!(code(&output), 2);
+    let text = out(&output);
+    assert!(text.contains("the case `shed` comes directly after itself; name the case that ends where"), "{text}");
+    let line = 1 + spec("shed").lines().position(|line| line.contains("after: shed")).unwrap();
+    assert!(text.starts_with(&format!("standard-input.machine.yaml:{line}:")), "{text}");
+    assert_eq!(code(&dryfit(folder.path(), &["review", "--refuse", "nothing", "-"], &spec("day"))), 0);
+}
+
+#[test]
 fn a_line_is_file_line_column_verdict_message_rule() {
     let folder = tempfile::tempdir().unwrap();
     let output = dryfit(folder.path(), &["review", "--as", "line", "--named", "shed.machine.yaml", "-"], FIBRES);

@@ -2,9 +2,11 @@
 
 use crate::curve::{NO_POINTS, NOT_RISING};
 use crate::given::{MEASURE, RANGE, bare};
+use crate::machine::Machine;
+use crate::named::Named;
 use crate::reserve::RESERVE;
 use crate::schema::{machine_schema, workshop_schema};
-use crate::sections::{Spec, Workshop};
+use crate::sections::{Case, Spec, Workshop};
 use crate::workshop;
 use document::{
     DeError, Document, Entry, FileId, Kind as NodeKind, Node, NodeId, Reading, Span, Swap, Swaps, What, Why,
@@ -59,6 +61,21 @@ pub fn complaints(document: &Document) -> Vec<Complaint> {
     all.dedup();
     all.truncate(MOST);
     all
+}
+
+/// What reads and makes no sense: a case that comes before itself.
+#[must_use]
+pub fn senseless(document: &Document, machine: &Machine) -> Vec<Complaint> {
+    let after = |case: &Named<Case>| case.after.there().map(|before| (machine.follow(before).id(), case.after.id));
+    let own = machine.cases.iter().filter_map(|case| Some((case, after(case)?)));
+    let own = own.filter(|(case, (before, _))| *before == case.id());
+    own.map(|(case, (_, at))| {
+        let place = document.place(at);
+        let says = format!("the case `{}` comes directly after itself", clip(case.name()));
+        let help = "name the case that ends where this one begins, or leave `after` out".into();
+        Complaint { file: place.file, span: place.label, says, help, also: None }
+    })
+    .collect()
 }
 
 /// What the types refuse in one of the trees, and then its schema.
@@ -256,6 +273,14 @@ fn list(words: &[&str]) -> String {
     words.iter().map(|word| format!("`{word}`")).collect::<Vec<_>>().join(", ")
 }
 
+/// A word may be near another one by chance, so that all of few are told.
+fn near_word_or_list(got: &str, known: &[&str]) -> String {
+    match nearest(got, known.iter().copied()) {
+        Some(near) if known.len() <= 12 => format!("did you mean `{near}`? The words are {}", list(known)),
+        _ => near_or_list(got, known),
+    }
+}
+
 fn near_or_list(got: &str, known: &[&str]) -> String {
     match nearest(got, known.iter().copied()) {
         Some(near) => format!("did you mean `{near}`?"),
@@ -328,7 +353,7 @@ fn of_error(document: &Document, root: &Node, error: &DeError) -> Complaint {
             )
         }
         What::UnknownWord { got, known } => {
-            say(format!("`{}` is not one of the words for this", clip(got)), near_or_list(got, known))
+            say(format!("`{}` is not one of the words for this", clip(got)), near_word_or_list(got, known))
         }
         What::Nothing => nothing(document, place.file, place.label),
         What::Dangling { name, sections, nearest } => {
@@ -478,7 +503,11 @@ fn schema_errors(document: &Document, root: &Node, schema: &Schema) -> Vec<Compl
                 ValidationErrorKind::Enum { options } => {
                     let got = node.text().unwrap_or("this");
                     let known: Vec<&str> = options.as_array().into_iter().flatten().filter_map(Value::as_str).collect();
-                    say(place.label, format!("`{got}` is not one of the words for this"), near_or_list(got, &known))
+                    say(
+                        place.label,
+                        format!("`{got}` is not one of the words for this"),
+                        near_word_or_list(got, &known),
+                    )
                 }
                 ValidationErrorKind::Pattern { .. } => {
                     let (kind, range) = measure_at(schema, error.schema_path().as_str())?;

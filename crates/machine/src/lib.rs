@@ -19,7 +19,7 @@ mod words;
 pub mod sections;
 
 pub use asked::{Asked, asked, asked_absent};
-pub use complaint::{Complaint, Note, complaints};
+pub use complaint::{Complaint, Note, complaints, senseless};
 pub use curve::{Curve, Points};
 pub use given::{Given, Range};
 pub use how_to_measure::how_to_measure;

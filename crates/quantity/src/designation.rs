@@ -352,7 +352,7 @@ mod tests {
     #[test]
     fn the_gauge_with_enough_metal_is_named() {
         let named = |mm2: f64| gauge_of(Area::from_si(mm2 * 1e-6));
-        // ASTM B258: 10 AWG has 5.26 mm², 9 AWG 6.63 mm², 0 AWG 53.5 mm², 0000 AWG 107.2 mm².
+        // ASTM B258, figures from memory: 10 AWG has 5.26 mm², 9 AWG 6.63 mm², 0 AWG 53.5 mm², 0000 AWG 107.2 mm².
         assert_eq!(named(5.2).as_deref(), Some("10 AWG"));
         assert_eq!(named(5.3).as_deref(), Some("9 AWG"));
         assert_eq!(named(53.0).as_deref(), Some("0 AWG"));

@@ -25,5 +25,5 @@ pub use misread::{Misread, MisreadClass};
 pub use read::{Stated, Written, read, read_bare, read_range, unit_of};
 pub use rewrite::{End, rewritten};
 pub use schema::{pattern, range_pattern};
-pub use show::{Bound, DIGITS, show, show_bare, show_bound};
+pub use show::{Bound, DIGITS, show, show_bare, show_bound, unit_for};
 pub use types::*;

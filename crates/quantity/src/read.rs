@@ -153,6 +153,14 @@ fn settle(part: &Part, unit: Option<&'static Unit>, kind: &'static Kind) -> Resu
 /// Relative room at a bound, so that 360 ° is not above 2π by a rounding.
 const SLACK: f64 = 1e-12;
 
+impl Kind {
+    /// Whether a field of this kind would take an SI number.
+    #[must_use]
+    pub fn takes(&self, si: f64) -> bool {
+        outside(si, self).is_none()
+    }
+}
+
 fn outside(si: f64, kind: &Kind) -> Option<What> {
     let bounds = kind.bounds;
     let least = bounds.least - SLACK * if bounds.least.is_finite() { bounds.least.abs() } else { 0.0 };

@@ -29,7 +29,7 @@ pub fn show(si: f64, kind: &Kind, unit: Option<&Unit>) -> String {
     if kind.bare && unit.is_none() {
         return show_bare(si, kind);
     }
-    let Some(unit) = unit.or_else(|| suiting(si, kind)) else { return show_bare(si, kind) };
+    let Some(unit) = unit.or_else(|| unit_for(si, kind)) else { return show_bare(si, kind) };
     let number = (si - unit.offset) / unit.factor;
     if !number.is_finite() {
         return words(number);
@@ -49,7 +49,7 @@ pub enum Bound {
 /// where no finite number of this kind would do.
 #[must_use]
 pub fn show_bound(si: f64, kind: &'static Kind, unit: Option<&'static Unit>, bound: Bound) -> Option<(String, f64)> {
-    let unit = if kind.bare { unit } else { unit.or_else(|| suiting(si, kind)) };
+    let unit = if kind.bare { unit } else { unit.or_else(|| unit_for(si, kind)) };
     let (factor, offset) = unit.map_or((1.0, 0.0), |unit| (unit.factor, unit.offset));
     let number = (si - offset) / factor;
     if !number.is_finite() {
@@ -65,22 +65,14 @@ pub fn show_bound(si: f64, kind: &'static Kind, unit: Option<&'static Unit>, bou
         10_f64.powi(number.abs().log10().floor() as i32 + 1 - DIGITS as i32)
     };
     // The print decides, not the arithmetic: what reads as too little goes one step on.
-    let steps = (number / step).round();
-    [steps - 1.0, steps, steps + 1.0, steps + 2.0]
-        .into_iter()
-        .map(|steps| match bound {
-            Bound::AtLeast => steps * step,
-            Bound::AtMost => (2.0 * (number / step).round() - steps) * step,
-        })
-        .filter_map(|near| {
-            let shown = show(near * factor + offset, kind, unit);
-            Some((read(&shown, kind).ok()?.si, shown))
-        })
-        .find(|(reads, _)| match bound {
-            Bound::AtLeast => *reads >= si,
-            Bound::AtMost => *reads <= si,
-        })
-        .map(|(reads, shown)| (shown, reads))
+    let (nearest, away) = ((number / step).round(), if bound == Bound::AtLeast { step } else { -step });
+    let printed = [-1.0, 0.0, 1.0, 2.0].into_iter().filter_map(|steps| {
+        let text = show((nearest * step + steps * away) * factor + offset, kind, unit);
+        let reads = read(&text, kind).ok()?.si;
+        Some((text, reads))
+    });
+    let safe = |reads: f64| if bound == Bound::AtLeast { reads >= si } else { reads <= si };
+    printed.into_iter().find(|(_, reads)| safe(*reads))
 }
 
 /// A ratio, or a count with all its digits.
@@ -101,7 +93,8 @@ fn words(number: f64) -> String {
 }
 
 /// The largest unit that still gives one or more; the smallest where none does.
-fn suiting(si: f64, kind: &Kind) -> Option<&'static Unit> {
+#[must_use]
+pub fn unit_for(si: f64, kind: &Kind) -> Option<&'static Unit> {
     let usual = kind.units.first()?;
     if si == 0.0 || !si.is_finite() || usual.offset != 0.0 {
         return Some(usual);

@@ -199,7 +199,7 @@ pub(crate) fn numbers(old: Option<&Finding>, new: Option<&Finding>) -> String {
         (Some(old), Some(new)) if old != new => Some(format!("{name}{old} → {new}")),
         (old, new) => new.or(old).map(|one| format!("{name}{one}")),
     };
-    let amount: Tell = |governing| words::amount(governing.reserve, &governing.margin.held);
+    let amount: Tell = |governing| words::amount(governing.reserve, &governing.margin);
     let reserve = match new.or(old).and_then(|one| one.governing.as_ref()).map(|governing| governing.margin.held) {
         Some(Held::Gap { .. }) => change("", amount).map(|left| format!("{left} left")),
         _ => change("reserve ", amount),
@@ -208,7 +208,7 @@ pub(crate) fn numbers(old: Option<&Finding>, new: Option<&Finding>) -> String {
     let accepted = new.and_then(json::conceded).map(|reason| format!("accepted: {reason}"));
     let parts = [
         reserve,
-        change("required ", |governing| words::amount(governing.margin.required.value, &governing.margin.held)),
+        change("required ", |governing| words::amount(governing.margin.required.value, &governing.margin)),
         change("headroom ", |governing| words::percent(governing.headroom)),
         change("", words::place),
         says.filter(|says| !says.is_empty()).map(|says| if old.is_some() { format!("now: {says}") } else { says }),

@@ -101,7 +101,7 @@ fn row(reviewed: &Reviewed, finding: &Finding, sources: &Sources) -> Row {
     let numbers = finding.governing.as_ref().map_or_else(
         || format!("– | – | {}", cell(&cut(&finding.words.happens, 120))),
         |governing| {
-            let amount = |value| words::amount(value, &governing.margin.held);
+            let amount = |value| words::amount(value, &governing.margin);
             let (reserve, required) = (amount(governing.reserve), amount(governing.margin.required.value));
             format!("{reserve} | {required} | {}", cell(&words::place(governing)))
         },

@@ -196,8 +196,8 @@ fn numbers(ranked: &Ranked<'_>) -> String {
     match &finding.governing {
         Some(governing) => {
             let margin = &governing.margin;
-            let amount = words::amount(governing.reserve, &margin.held);
-            let (wanted, why) = (words::amount(margin.required.value, &margin.held), words::why_required(governing));
+            let amount = words::amount(governing.reserve, margin);
+            let (wanted, why) = (words::amount(margin.required.value, margin), words::why_required(governing));
             parts.push(match margin.held {
                 Held::Ratio { .. } => format!("reserve {amount}, required {wanted} ({why})"),
                 Held::Gap { .. } => format!("{amount} left, required {wanted} ({why})"),

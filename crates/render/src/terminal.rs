@@ -280,7 +280,7 @@ pub fn summary(document: &Document, machine: &Machine, review: &Review) -> Strin
     let ranked = review.by_weight();
     let describe = |finding: &Finding| {
         let reserve = finding.governing.as_ref().map_or_else(String::new, |governing| {
-            let amount = words::amount(governing.reserve, &governing.margin.held);
+            let amount = words::amount(governing.reserve, &governing.margin);
             let shown = match governing.margin.held {
                 rule::Held::Ratio { .. } => format!("reserve {amount}"),
                 rule::Held::Gap { .. } => format!("{amount} left"),

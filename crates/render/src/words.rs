@@ -5,7 +5,7 @@ use crate::fold::cut;
 use engine::{Carrier, CaseLabel, Finding, Governing, Review, Step};
 use machine::{Assumption, Complaint, Document, Machine, NodeId, NotJudged, how_to_measure};
 use quantity::{Kind, Measure, Unit, m, show};
-use rule::{Consequence, Figure, Held, Verdict};
+use rule::{Consequence, Figure, Held, Margin, Verdict};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The author's own unit for a number: that of the first number of its kind among those that the finding read, in which
@@ -93,7 +93,7 @@ pub(crate) fn numbers(document: &Document, finding: &Finding) -> Vec<String> {
                 format!("{check}: {asked} against {stands}: reserve {reserve}, required {wanted} ({why})")
             }
             Held::Gap { kind, .. } => {
-                let gap = |si: f64| show(si, kind, gap_unit(kind));
+                let gap = |si: f64| show(si, kind, gap_unit(kind, &governing.margin));
                 let (left, wanted) = (gap(governing.reserve), gap(required.value));
                 format!("{check}: {asked} against {stands}: {left} left, required {wanted} ({why})")
             }
@@ -119,7 +119,7 @@ pub(crate) fn would_clear(finding: &Finding) -> String {
     demanded.map_or_else(
         || "what would clear it".to_owned(),
         |(governing, demanded)| {
-            let own = amount(demanded.rule.value, &governing.margin.held);
+            let own = amount(demanded.rule.value, &governing.margin);
             format!("what would clear it by the rule's own {own} (`dryfit remedy` counts with workshop.yaml's)")
         },
     )
@@ -132,9 +132,12 @@ pub(crate) fn accepted(finding: &Finding) -> Option<String> {
     conceded.map(|conceded| clean(&conceded.reason)).or_else(advice)
 }
 
-/// Differences of temperature are told in K, whatever their size.
-pub(crate) fn gap_unit(kind: &'static Kind) -> Option<&'static Unit> {
-    if kind.key == "temperature_difference" { kind.units.first() } else { None }
+/// The unit in which both are told, what is left and what is required: that of the larger one; of temperatures K.
+fn gap_unit(kind: &'static Kind, margin: &Margin) -> Option<&'static Unit> {
+    if kind.key == "temperature_difference" {
+        return kind.units.first();
+    }
+    quantity::unit_for(margin.held.reserve().abs().max(margin.required.value.abs()), kind)
 }
 
 /// A ratio with the digits that decide: 0.987 is not 1.
@@ -237,10 +240,10 @@ pub(crate) fn percent(share: f64) -> String {
 }
 
 /// `0.70`, or `-12 K` of a gap.
-pub(crate) fn amount(value: f64, held: &Held) -> String {
-    match held {
+pub(crate) fn amount(value: f64, margin: &Margin) -> String {
+    match margin.held {
         Held::Ratio { .. } => ratio(value),
-        Held::Gap { kind, .. } => show(value, kind, gap_unit(kind)),
+        Held::Gap { kind, .. } => show(value, kind, gap_unit(kind, margin)),
     }
 }
 
@@ -281,4 +284,30 @@ pub(crate) fn partly(document: &Document, machine: &Machine, review: &Review) ->
         format!("case {}: {many}: {}{more}", short(case), why.first().map_or("", String::as_str))
     };
     cases.into_iter().map(told).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use quantity::{Length, Quantity};
+    use rule::Required;
+
+    #[test]
+    fn what_is_left_is_told_in_the_unit_of_what_is_required() {
+        let mm = |number: f64| Length::from_si(number * 1e-3);
+        let required = |mm: f64| Required { value: mm * 1e-3, why: "" };
+        let told = |left: f64, wanted: f64| {
+            let margin = Margin::gap::<m::Length, m::Position>(
+                mm(80.0),
+                mm(80.0 + left),
+                mm(10.0),
+                required(wanted),
+                Consequence::Stranded,
+            );
+            [margin.held.reserve(), wanted * 1e-3].map(|value| amount(value, &margin))
+        };
+        assert_eq!(told(0.783, 5.4), ["0.783 mm", "5.4 mm"]);
+        assert_eq!(told(-0.0125, 0.045), ["-12.5 µm", "45 µm"]);
+        assert_eq!(told(7.0, 0.045), ["7 mm", "0.045 mm"]);
+    }
 }

@@ -137,53 +137,34 @@ impl Words {
 
     /// A number of at least so much would clear it alone: `says` gets it in the author's unit, rounded up.
     pub fn at_least<M: Measure>(&mut self, given: &Given<M>, number: M::Q, says: impl FnOnce(&str) -> String) {
-        self.keep_to(given, number, Bound::AtLeast, says);
+        self.propose(given, show_bound(number.si(), M::KIND, given.unit(), Bound::AtLeast), says);
     }
 
     /// A number of at most so much would clear it alone: `says` gets it in the author's unit, rounded down.
     pub fn at_most<M: Measure>(&mut self, given: &Given<M>, number: M::Q, says: impl FnOnce(&str) -> String) {
-        self.keep_to(given, number, Bound::AtMost, says);
+        self.propose(given, show_bound(number.si(), M::KIND, given.unit(), Bound::AtMost), says);
     }
 
-    /// So much more than it is now would clear it alone: `says` gets the difference in the author's unit, rounded up.
-    pub fn more<M: Measure>(
+    /// So much more than it is `now` would clear it alone: `says` gets the difference in the author's unit, rounded up.
+    pub fn more<M: Measure>(&mut self, given: &Given<M>, now: M::Q, by: M::Q, says: impl FnOnce(&str) -> String) {
+        let by = show_bound(by.si(), M::KIND, given.unit(), Bound::AtLeast);
+        self.propose(given, by.map(|(text, by)| (text, now.si() + by)), says);
+    }
+
+    /// So much less than it is `now` would clear it alone: `says` gets the difference in the author's unit, rounded up.
+    pub fn less<M: Measure>(&mut self, given: &Given<M>, now: M::Q, by: M::Q, says: impl FnOnce(&str) -> String) {
+        let by = show_bound(by.si(), M::KIND, given.unit(), Bound::AtLeast);
+        self.propose(given, by.map(|(text, by)| (text, now.si() - by)), says);
+    }
+
+    /// A number that its field would refuse is nothing to propose.
+    fn propose<M: Measure>(
         &mut self,
         given: &Given<M>,
-        now: M::Q,
-        difference: M::Q,
+        told: Option<(String, f64)>,
         says: impl FnOnce(&str) -> String,
     ) {
-        self.differ(given, now, (difference, 1.0), says);
-    }
-
-    /// So much less than it is now would clear it alone: `says` gets the difference in the author's unit, rounded up.
-    pub fn less<M: Measure>(
-        &mut self,
-        given: &Given<M>,
-        now: M::Q,
-        difference: M::Q,
-        says: impl FnOnce(&str) -> String,
-    ) {
-        self.differ(given, now, (difference, -1.0), says);
-    }
-
-    fn differ<M: Measure>(
-        &mut self,
-        given: &Given<M>,
-        now: M::Q,
-        (difference, way): (M::Q, f64),
-        says: impl FnOnce(&str) -> String,
-    ) {
-        if let Some((text, si)) = show_bound(difference.si(), M::KIND, given.unit(), Bound::AtLeast) {
-            self.clears.push(says(&text));
-            self.changes.push((given.id(), now.si() + way * si));
-        }
-    }
-
-    fn keep_to<M: Measure>(&mut self, given: &Given<M>, number: M::Q, bound: Bound, says: impl FnOnce(&str) -> String) {
-        let told = show_bound(number.si(), M::KIND, given.unit(), bound);
-        // A number that its field would refuse is nothing to propose.
-        if let Some((text, si)) = told {
+        if let Some((text, si)) = told.filter(|told| M::KIND.takes(told.1)) {
             self.clears.push(says(&text));
             self.changes.push((given.id(), si));
         }

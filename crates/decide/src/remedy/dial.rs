@@ -8,7 +8,7 @@ use engine::Finding;
 use machine::{
     Asked, Document, Machine, NodeId, Setting, WhatIf, asked_absent, least_plausible, only_milder, reach, setting,
 };
-use quantity::{End, Kind, Quantity, Unit, rewritten, unit_of};
+use quantity::{End, Kind, Measure, Quantity, Unit, m, rewritten, unit_of};
 
 /// One place in the text.
 #[derive(Debug)]
@@ -138,7 +138,7 @@ impl Dial<'_> {
     /// The next one at or beyond `met`, where the author writes a wire so.
     fn gauge(&self, met: f64, up: bool, strictly: bool) -> Option<Size> {
         let is_one = |slot: &Slot<'_>| quantity::read_wire(&slot.input.text).is_ok_and(|wire| wire.gauge.is_some());
-        if self.kind.key != WIRE_SIZE || !self.slots.iter().all(is_one) {
+        if self.kind != m::WireSize::KIND || !self.slots.iter().all(is_one) {
             return None;
         }
         let beyond = |metal: f64| {
@@ -157,7 +157,7 @@ impl Dial<'_> {
     fn gauge_at_hand(&self, met: f64, to: f64) -> Option<Size> {
         let is_it = |(_, metal): &(String, f64)| (metal / to - 1.0).abs() < 1e-9;
         let mut sizes = quantity::gauges().map(|(name, metal)| (name, metal.si()));
-        let (text, to) = sizes.find(is_it).filter(|_| self.kind.key == WIRE_SIZE)?;
+        let (text, to) = sizes.find(is_it).filter(|_| self.kind == m::WireSize::KIND)?;
         Some(self.named(met, &text, to))
     }
 
@@ -172,8 +172,6 @@ impl Dial<'_> {
 fn sold(gauge: i8) -> bool {
     gauge < 2 || gauge % 2 == 0
 }
-
-const WIRE_SIZE: &str = "wire_size";
 
 /// All numbers of the builder's own files that a finding has read and that are the builder's to choose or to promise.
 pub(super) fn dials<'a>(bench: &'a Bench<'_>, finding: &Finding) -> Vec<Dial<'a>> {

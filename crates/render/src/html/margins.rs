@@ -41,11 +41,11 @@ fn row(finding: &Finding, governing: &Governing) -> Markup {
                 span.cost { @if let Some(cost) = finding.consequence { (cost.word().replace('_', " ")) } }
             }
             td { (bar(governing.headroom)) span.percent { (words::percent(governing.headroom)) } }
-            td.number { (words::amount(governing.reserve, &margin.held)) }
+            td.number { (words::amount(governing.reserve, margin)) }
             td.number {
                 @match margin.held {
                     Held::Ratio { .. } => (words::ratio(margin.required.value)),
-                    Held::Gap { .. } => (words::amount(margin.required.value, &margin.held)),
+                    Held::Gap { .. } => (words::amount(margin.required.value, margin)),
                 }
                 @if governing.demanded.is_some() { span.cost { (words::why_required(governing)) } }
             }

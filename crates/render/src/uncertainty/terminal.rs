@@ -97,7 +97,7 @@ impl Writing<'_> {
         let thin = if margin.fails.share == 1.0 { String::new() } else { format!(", thin in {}", chance(margin.thin)) };
         out.push_str(&self.fold(&format!("fails in {}{thin}", chance(margin.fails)), 6));
         if let (Some(governing), Some([bad, middling, good])) = (&finding.governing, margin.reserve) {
-            let amount = |reserve: f64| words::amount(reserve, &governing.margin.held);
+            let amount = |reserve: f64| words::amount(reserve, &governing.margin);
             let word = match governing.margin.held {
                 Held::Ratio { .. } => "reserve",
                 Held::Gap { .. } => "left",
@@ -310,7 +310,7 @@ fn value(document: &Document, input: &Input) -> String {
 fn half_width(half: f64, kind: &'static Kind, text: &str) -> String {
     let difference = <m::TemperatureDifference as Measure>::KIND;
     if kind == <m::Temperature as Measure>::KIND {
-        return show(half, difference, words::gap_unit(difference));
+        return show(half, difference, difference.units.first());
     }
     show(half, kind, unit_of(text, kind))
 }
