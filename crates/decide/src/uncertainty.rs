@@ -101,7 +101,7 @@ fn sampled(
     tick: &(dyn Fn() + Sync),
 ) -> Uncertainty {
     let reads = reads(review);
-    let Drawn { inputs, exact } = inputs::drawn(document, &reads);
+    let Drawn { inputs, exact } = inputs::drawn(document, machine, &reads);
     let assumed = inputs::assumed(document, machine, &reads, &inputs);
     let changed: Vec<NodeId> = inputs.iter().flat_map(|input| input.moved.iter().map(|moved| moved.node)).collect();
     let (mut groups, places, untouched) = groups(review, rules, &inputs);

@@ -1,37 +1,40 @@
-//! Nodes served to serde, with what plain serde cannot say: a value's node, an absent field's name, a reference's target.
+//! Nodes served to serde, with what plain serde cannot say: a value's node, what a field is asked for, an absent field's
+//! name, a reference's target. A reading never stops at what it refuses: it notes it, serves something in its place, and
+//! goes on, so that one reading finds everything.
 //!
-//! Private names of tuple structs are the agreement with the types of `machine`:
-//! [`GIVEN`] and [`NEEDED`] → (id, number?, text?) · [`KEY`] → (id, text) · [`MAYBE`] → (id, value?) ·
+//! Private names are the agreement with the types of `machine`:
+//! [`GIVEN`] and [`RANGE`] of a measure → id · [`TABLE`] → pairs · [`RESERVE`] → (id, number?, text?) ·
+//! [`WORD`] → one of the listed words · [`KEY`] → (id, text) · [`MAYBE`] → (id, value?) ·
 //! [`REF`] + sections → (id, which section, which entry, name).
 
+mod access;
+mod fields;
 mod parts;
 
-use self::parts::{KeyDe, Parts, PartsAccess};
+use self::access::{Fields, MaybeAccess, Pairs, SeqItems, Variant};
+use self::fields::Notes;
+pub use self::fields::{Asks, Field, Noted};
+use self::parts::{Parts, PartsAccess};
 use crate::json::{as_bool, as_number};
 use crate::nearest::nearest;
 use crate::node::{Entry, Kind, Node, NodeId, Swap, Swaps};
-use serde::de::value::{StrDeserializer, U32Deserializer};
-use serde::de::{self, DeserializeSeed, EnumAccess, IntoDeserializer, MapAccess, SeqAccess, VariantAccess, Visitor};
+use serde::de::{self, Visitor};
 use std::cell::RefCell;
 use std::fmt;
 
+/// With the key of a measure as its only field.
 pub const GIVEN: &str = "$given";
-/// The same where it must be there.
-pub const NEEDED: &str = "$needed";
+/// The same for two numbers from one text.
+pub const RANGE: &str = "$range";
+/// A map from numbers to numbers.
+pub const TABLE: &str = "$table";
+pub const RESERVE: &str = "$reserve";
+/// One of the words that are listed beside it.
+pub const WORD: &str = "$word";
 pub const KEY: &str = "$key";
 pub const MAYBE: &str = "$maybe";
 /// Followed by section paths, `|` between them: `$ref:materials|structure.parts`.
 pub const REF: &str = "$ref:";
-
-/// A field that a map does not have. It has an id like any node, so that it can be noted as read and filled in a what-if.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Absent {
-    /// The map that lacks it; may itself be absent.
-    pub parent: NodeId,
-    /// The type whose field it is, and the field.
-    pub owner: &'static str,
-    pub field: &'static str,
-}
 
 #[derive(Debug, Clone, PartialEq)]
 pub struct DeError {
@@ -57,6 +60,8 @@ pub enum What {
         known: &'static [&'static str],
     },
     Nothing,
+    /// A table without a point.
+    NoPoints,
     /// A name that no entry of the sections has.
     Dangling {
         name: String,
@@ -101,33 +106,53 @@ impl DeError {
 pub struct Reading<'a> {
     root: &'a Node,
     swaps: &'a Swaps,
-    first_free: NodeId,
-    absent: RefCell<Vec<Absent>>,
+    notes: RefCell<Notes<'a>>,
+    refused: RefCell<Vec<DeError>>,
 }
+
+/// More than this nobody reads; the rest comes after these are mended.
+const MOST: usize = 200;
 
 impl<'a> Reading<'a> {
     #[must_use]
     pub fn new(root: &'a Node, first_free: NodeId, swaps: &'a Swaps) -> Self {
-        Self { root, swaps, first_free, absent: RefCell::default() }
+        Self { root, swaps, notes: RefCell::new(Notes::new(first_free)), refused: RefCell::default() }
     }
 
     /// # Errors
-    /// The first thing that the types refuse.
-    pub fn read<T: de::DeserializeOwned>(&self) -> Result<T, DeError> {
-        T::deserialize(De { reading: self, source: Source::Node(self.root), tagged: false })
+    /// Everything that the types refuse, in the order in which it was met.
+    pub fn read<T: de::DeserializeOwned>(&self) -> Result<T, Vec<DeError>> {
+        let top = De {
+            reading: self,
+            source: Source::Node(self.root),
+            id: self.root.id,
+            tagged: false,
+            note: Notes::TOP,
+            muted: false,
+        };
+        let read = T::deserialize(top);
+        let mut refused = self.refused.take();
+        match read {
+            Ok(read) if refused.is_empty() => Ok(read),
+            Ok(_) => Err(refused),
+            Err(error) => {
+                refused.push(error);
+                Err(refused)
+            }
+        }
     }
 
-    /// The absent fields in the order of their ids, which begin at the document's end.
+    /// Every field that the types asked for, in the order of reading; absent ones have the ids from the first free one on.
     #[must_use]
-    pub fn absent(self) -> Vec<Absent> {
-        self.absent.into_inner()
+    pub fn fields(self) -> Vec<Noted<'a>> {
+        self.notes.into_inner().all
     }
 
-    fn lack(&self, parent: NodeId, owner: &'static str, field: &'static str) -> NodeId {
-        let mut absent = self.absent.borrow_mut();
-        let id = NodeId(self.first_free.0 + u32::try_from(absent.len() * 2).unwrap_or(0));
-        absent.push(Absent { parent, owner, field });
-        id
+    fn refuse(&self, error: DeError) {
+        let mut refused = self.refused.borrow_mut();
+        if refused.len() < MOST && !refused.contains(&error) {
+            refused.push(error);
+        }
     }
 
     fn swapped(&self, node: &'a Node) -> Option<&'a Node> {
@@ -181,15 +206,21 @@ impl<'a> Reading<'a> {
 #[derive(Clone, Copy)]
 enum Source<'a> {
     Node(&'a Node),
-    Absent(NodeId),
+    Absent,
 }
 
 #[derive(Clone, Copy)]
 struct De<'r, 'a> {
     reading: &'r Reading<'a>,
     source: Source<'a>,
+    /// Of the node; of what is absent, or stands in no text, one of the free ones.
+    id: NodeId,
     /// `kind` has been taken out as the variant's name.
     tagged: bool,
+    /// Where its field is noted.
+    note: usize,
+    /// Stands in for what was refused: nothing about it is worth saying.
+    muted: bool,
 }
 
 /// The number that a node is, in decimal form without quotes.
@@ -212,71 +243,122 @@ fn type_name(node: &Node) -> &'static str {
     }
 }
 
-impl<'a> De<'_, 'a> {
-    fn id(&self) -> NodeId {
-        match self.source {
-            Source::Node(node) => node.id,
-            Source::Absent(id) => id,
+impl<'r, 'a> De<'r, 'a> {
+    fn asks(&self, asks: Asks) {
+        self.reading.notes.borrow_mut().asks(self.note, asks);
+    }
+
+    fn refuse(&self, at: NodeId, what: What) {
+        if !self.muted {
+            self.reading.refuse(DeError::new(at, what));
         }
     }
 
-    fn node(&self) -> Result<&'a Node, DeError> {
+    /// The written node; a gap is refused, for whoever asks this cannot do without.
+    fn node(&self) -> Option<&'a Node> {
         match self.source {
-            Source::Node(node) => Ok(node),
-            Source::Absent(id) => Err(self.missing(id)),
-        }
-    }
-
-    /// A thing is needed and is not there: named by the field, placed at the nearest map that is.
-    fn missing(&self, id: NodeId) -> DeError {
-        let absent = self.reading.absent.borrow();
-        let entry = |id: NodeId| absent.get((id.0.saturating_sub(self.reading.first_free.0) / 2) as usize).copied();
-        let mut at = id;
-        let mut key = "";
-        // Of a thing inside things that are not there either, the outermost is named.
-        while at >= self.reading.first_free {
-            match entry(at) {
-                Some(absent) => (at, key) = (absent.parent, absent.field),
-                None => break,
+            Source::Node(node) => Some(node),
+            Source::Absent => {
+                // Of a thing inside things that are not there either, the outermost is named.
+                let (at, key) = self.reading.notes.borrow().outermost(self.id);
+                self.refuse(at, What::MissingKey { key });
+                None
             }
         }
-        DeError::new(at, What::MissingKey { key })
     }
 
-    fn wrong<T>(&self, wanted: &'static str) -> Result<T, DeError> {
-        let node = self.node()?;
+    fn wrong(&self, node: &Node, wanted: &'static str) {
         let what = if matches!(node.kind, Kind::Null) {
             What::Nothing
         } else {
             What::WrongType { wanted, got: type_name(node) }
         };
-        Err(DeError::new(node.id, what))
+        self.refuse(node.id, what);
     }
 
     /// A scalar that is text, not a number or a truth value.
-    fn word(&self, wanted: &'static str) -> Result<&'a str, DeError> {
+    fn word(&self, wanted: &'static str) -> Option<&'a str> {
         let node = self.node()?;
         match &node.kind {
             Kind::Scalar { text, plain } if as_number(text, *plain).is_none() && as_bool(text, *plain).is_none() => {
-                Ok(text)
+                Some(text)
             }
-            _ => self.wrong(wanted),
+            _ => {
+                self.wrong(node, wanted);
+                None
+            }
         }
     }
 
-    fn whole<T: TryFrom<i64>>(&self) -> Result<T, DeError> {
-        let node = self.node()?;
+    fn whole<T: TryFrom<i64> + Default>(&self) -> T {
+        let Some(node) = self.node() else { return T::default() };
         let whole = number(node).filter(|number| number.fract() == 0.0 && number.abs() < 9e15);
         #[expect(clippy::cast_possible_truncation, reason = "checked in the line above")]
         let whole = whole.and_then(|number| T::try_from(number as i64).ok());
-        whole.map_or_else(|| self.wrong("a whole number"), Ok)
+        whole.unwrap_or_else(|| {
+            self.wrong(node, "a whole number");
+            T::default()
+        })
+    }
+
+    /// The entries of a map; of anything else none, and then nothing inside it is worth saying.
+    fn entries(&self) -> (&'a [Entry], NodeId, bool) {
+        match self.source {
+            Source::Absent => (&[], self.id, self.muted),
+            Source::Node(node) => match &node.kind {
+                Kind::Map(entries) => (entries, node.id, self.muted),
+                _ => {
+                    self.wrong(node, "a map");
+                    (&[], node.id, true)
+                }
+            },
+        }
+    }
+
+    /// The word of a tagged block, or of a list of words; the first of the list in place of what is refused.
+    fn variant(self, variants: &'static [&'static str]) -> Variant<'r, 'a> {
+        let (word, at) = match self.source {
+            Source::Node(node) => match &node.kind {
+                Kind::Map(_) => match node.get("kind").and_then(|kind| self.reading.swapped(kind)) {
+                    None => {
+                        self.refuse(node.id, What::MissingKey { key: "kind" });
+                        (None, node.id)
+                    }
+                    Some(kind) => {
+                        let note = self.reading.notes.borrow_mut().inside(self.note, kind.id, "kind");
+                        let inner = De { source: Source::Node(kind), id: kind.id, note, ..self };
+                        inner.asks(Asks::Word(variants));
+                        (inner.word("a word"), kind.id)
+                    }
+                },
+                Kind::Scalar { .. } => (self.word("a map with `kind`"), node.id),
+                _ => {
+                    self.wrong(node, "a map with `kind`");
+                    (None, node.id)
+                }
+            },
+            Source::Absent => {
+                let _ = self.node();
+                (None, self.id)
+            }
+        };
+        let known = word.and_then(|word| variants.iter().find(|variant| **variant == word));
+        if let (Some(word), None) = (word, known) {
+            self.refuse(at, What::UnknownWord { got: word.to_owned(), known: variants });
+        }
+        let first = variants.first().copied().unwrap_or_default();
+        match known {
+            Some(known) => Variant { de: self, word: known },
+            None => Variant { de: De { source: Source::Absent, muted: true, ..self }, word: first },
+        }
     }
 }
 
 macro_rules! whole {
     ($($method:ident $visit:ident $t:ty),*) => {$(
         fn $method<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, DeError> {
-            visitor.$visit(self.whole::<$t>()?).map_err(|error: DeError| error.or_at(self.id()))
+            self.asks(Asks::Whole);
+            visitor.$visit(self.whole::<$t>()).map_err(|error: DeError| error.or_at(self.id))
         }
     )*};
 }
@@ -285,27 +367,33 @@ impl<'de, 'a: 'de> de::Deserializer<'de> for De<'_, 'a> {
     type Error = DeError;
 
     fn deserialize_any<V: Visitor<'de>>(self, _: V) -> Result<V::Value, DeError> {
-        Err(DeError::new(self.id(), What::Refused("this type asks for anything at all; give it a shape".into())))
+        Err(DeError::new(self.id, What::Refused("this type asks for anything at all; give it a shape".into())))
     }
 
     fn deserialize_bool<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, DeError> {
-        let node = self.node()?;
-        let truth = match &node.kind {
-            Kind::Scalar { text, plain } => as_bool(text, *plain).or(match &**text {
-                "yes" => Some(true),
-                "no" => Some(false),
+        self.asks(Asks::Truth);
+        let truth = self.node().and_then(|node| {
+            let truth = match &node.kind {
+                Kind::Scalar { text, plain } => as_bool(text, *plain).or(match &**text {
+                    "yes" => Some(true),
+                    "no" => Some(false),
+                    _ => None,
+                }),
                 _ => None,
-            }),
-            _ => None,
-        };
-        truth.map_or_else(|| self.wrong("yes or no"), |truth| visitor.visit_bool(truth))
+            };
+            if truth.is_none() {
+                self.wrong(node, "yes or no");
+            }
+            truth
+        });
+        visitor.visit_bool(truth.unwrap_or(false))
     }
 
     whole!(deserialize_u8 visit_u8 u8, deserialize_u16 visit_u16 u16, deserialize_u32 visit_u32 u32, deserialize_i64 visit_i64 i64);
 
     fn deserialize_str<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, DeError> {
-        let text = self.word("text")?;
-        visitor.visit_borrowed_str(text).map_err(|error: DeError| error.or_at(self.id()))
+        self.asks(Asks::Text);
+        visitor.visit_borrowed_str(self.word("text").unwrap_or("")).map_err(|error: DeError| error.or_at(self.id))
     }
     fn deserialize_string<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, DeError> {
         self.deserialize_str(visitor)
@@ -313,7 +401,7 @@ impl<'de, 'a: 'de> de::Deserializer<'de> for De<'_, 'a> {
 
     fn deserialize_option<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, DeError> {
         match self.source {
-            Source::Absent(_) => visitor.visit_none(),
+            Source::Absent => visitor.visit_none(),
             Source::Node(_) => visitor.visit_some(self),
         }
     }
@@ -328,56 +416,45 @@ impl<'de, 'a: 'de> de::Deserializer<'de> for De<'_, 'a> {
         _: usize,
         visitor: V,
     ) -> Result<V::Value, DeError> {
-        let id = self.id();
-        let parts = match name {
-            MAYBE => {
-                return visitor.visit_seq(MaybeAccess { de: self, step: 0 }).map_err(|error: DeError| error.or_at(id));
-            }
-            GIVEN | NEEDED => match self.source {
-                Source::Absent(id) if name == NEEDED => return Err(self.missing(id)),
-                Source::Absent(_) => Parts::Given { number: None, text: None },
-                Source::Node(node) => match &node.kind {
-                    Kind::Scalar { text, .. } => Parts::Given { number: number(node), text: Some(text) },
-                    _ => return self.wrong("a value"),
-                },
-            },
-            KEY => Parts::Key(self.word("a name")?),
-            _ => match name.strip_prefix(REF) {
-                None => return Err(DeError::new(id, What::Refused("an unknown private name".into()))),
-                Some(sections) => {
-                    let wanted = self.word("a name")?;
-                    let Some((section, index)) = self.reading.find(sections, wanted) else {
-                        let near = nearest(wanted, self.reading.names(sections)).map(str::to_owned);
-                        return Err(DeError::new(
-                            id,
-                            What::Dangling { name: wanted.to_owned(), sections, nearest: near },
-                        ));
-                    };
-                    Parts::Ref { section, index, name: wanted }
-                }
-            },
+        let id = self.id;
+        if name == MAYBE {
+            return visitor.visit_seq(MaybeAccess { de: self, step: 0 }).map_err(|error: DeError| error.or_at(id));
+        }
+        let parts = if name == RESERVE {
+            let node = self.node();
+            self.scalar(Asks::Reserve);
+            Parts::Given { number: node.and_then(number), text: node.and_then(Node::text) }
+        } else if name == KEY {
+            Parts::Key(self.word("a name").unwrap_or(""))
+        } else if let Some(sections) = name.strip_prefix(REF) {
+            self.asks(Asks::Name(sections));
+            let wanted = self.word("a name");
+            let (section, index) = wanted.map_or((0, 0), |wanted| self.target(sections, wanted));
+            Parts::Ref { section, index, name: wanted.unwrap_or("") }
+        } else {
+            return Err(DeError::new(id, What::Refused("an unknown private name".into())));
         };
         visitor.visit_seq(PartsAccess { id, parts, step: 0 }).map_err(|error: DeError| error.or_at(id))
     }
 
     fn deserialize_seq<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, DeError> {
-        match self.source {
-            Source::Absent(_) => visitor.visit_seq(SeqItems { de: self, items: [].iter() }),
-            Source::Node(Node { kind: Kind::Seq(items), .. }) => {
-                visitor.visit_seq(SeqItems { de: self, items: items.iter() })
+        self.asks(Asks::List);
+        let items = match self.source {
+            Source::Absent => [].iter(),
+            Source::Node(Node { kind: Kind::Seq(items), .. }) => items.iter(),
+            Source::Node(node) => {
+                self.wrong(node, "a list");
+                [].iter()
             }
-            Source::Node(_) => return self.wrong("a list"),
-        }
-        .map_err(|error| error.or_at(self.id()))
+        };
+        visitor.visit_seq(SeqItems { de: self, items }).map_err(|error| error.or_at(self.id))
     }
 
     fn deserialize_map<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, DeError> {
-        let entries = match self.source {
-            Source::Absent(_) => [].iter(),
-            Source::Node(Node { kind: Kind::Map(entries), .. }) => entries.iter(),
-            Source::Node(_) => return self.wrong("a map"),
-        };
-        visitor.visit_map(Pairs { de: self, entries, value: None }).map_err(|error| error.or_at(self.id()))
+        self.asks(Asks::Things);
+        let (entries, _, muted) = self.entries();
+        let de = De { muted, ..self };
+        visitor.visit_map(Pairs { de, entries: entries.iter(), value: None }).map_err(|error| error.or_at(self.id))
     }
 
     fn deserialize_struct<V: Visitor<'de>>(
@@ -386,39 +463,54 @@ impl<'de, 'a: 'de> de::Deserializer<'de> for De<'_, 'a> {
         fields: &'static [&'static str],
         visitor: V,
     ) -> Result<V::Value, DeError> {
-        let (entries, parent) = match self.source {
-            Source::Absent(id) => ([].as_slice(), id),
-            Source::Node(node) => match &node.kind {
-                Kind::Map(entries) => (entries.as_slice(), node.id),
-                _ => return self.wrong("a map"),
-            },
-        };
-        let fields = Fields { de: self, owner: name, known: fields, parent, entries, next: 0, lacking: 0, value: None };
-        visitor.visit_map(fields).map_err(|error| error.or_at(self.id()))
+        match (name, fields) {
+            (GIVEN, [measure]) => {
+                self.scalar(Asks::Number(measure));
+                return visitor.visit_u32(self.id.0);
+            }
+            (RANGE, [measure]) => {
+                self.scalar(Asks::Range(measure));
+                return visitor.visit_u32(self.id.0);
+            }
+            _ => {}
+        }
+        let (entries, parent, muted) = self.entries();
+        let de = De { muted, ..self };
+        if name == TABLE {
+            self.asks(Asks::Table);
+            if entries.is_empty() && !muted {
+                // Absent, or with nothing in it.
+                if let Some(node) = self.node() {
+                    self.refuse(node.id, What::NoPoints);
+                }
+            }
+            let pairs = Pairs { de, entries: entries.iter(), value: None };
+            return visitor.visit_map(pairs).map_err(|error| error.or_at(self.id));
+        }
+        self.asks(Asks::Block(name));
+        let fields = Fields { de, owner: name, known: fields, parent, entries, next: 0, lacking: 0, value: None };
+        visitor.visit_map(fields).map_err(|error| error.or_at(self.id))
     }
 
     fn deserialize_enum<V: Visitor<'de>>(
         self,
-        _: &'static str,
+        name: &'static str,
         variants: &'static [&'static str],
         visitor: V,
     ) -> Result<V::Value, DeError> {
-        let node = self.node()?;
-        let (word, at) = match &node.kind {
-            Kind::Map(_) => match node.get("kind").and_then(|kind| self.reading.swapped(kind)) {
-                None => return Err(DeError::new(node.id, What::MissingKey { key: "kind" })),
-                Some(kind) => {
-                    let inner = De { source: Source::Node(kind), ..self };
-                    (inner.word("a word")?, kind.id)
-                }
-            },
-            Kind::Scalar { .. } => (self.word("a map with `kind`")?, node.id),
-            _ => return self.wrong("a map with `kind`"),
-        };
-        let Some(variant) = variants.iter().find(|variant| **variant == word) else {
-            return Err(DeError::new(at, What::UnknownWord { got: word.to_owned(), known: variants }));
-        };
-        visitor.visit_enum(Variant { de: self, word: variant }).map_err(|error| error.or_at(node.id))
+        if name == WORD {
+            self.asks(Asks::Word(variants));
+            let word = self.word("a word");
+            let known = word.and_then(|word| variants.iter().find(|variant| **variant == word));
+            if let (Some(word), None) = (word, known) {
+                self.refuse(self.id, What::UnknownWord { got: word.to_owned(), known: variants });
+            }
+            let first = variants.first().copied().unwrap_or_default();
+            return visitor.visit_borrowed_str(known.copied().unwrap_or(first));
+        }
+        self.asks(Asks::Kinds(variants));
+        let id = self.id;
+        visitor.visit_enum(self.variant(variants)).map_err(|error| error.or_at(id))
     }
 
     fn deserialize_identifier<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, DeError> {
@@ -430,161 +522,28 @@ impl<'de, 'a: 'de> de::Deserializer<'de> for De<'_, 'a> {
     }
 }
 
-/// The fields of a struct: those that stand there, then those that the map lacks.
-struct Fields<'r, 'a> {
-    de: De<'r, 'a>,
-    owner: &'static str,
-    known: &'static [&'static str],
-    parent: NodeId,
-    entries: &'a [Entry],
-    next: usize,
-    lacking: usize,
-    value: Option<Source<'a>>,
-}
-
-impl<'de, 'a: 'de> MapAccess<'de> for Fields<'_, 'a> {
-    type Error = DeError;
-    fn next_key_seed<K: DeserializeSeed<'de>>(&mut self, seed: K) -> Result<Option<K::Value>, DeError> {
-        while let Some(entry) = self.entries.get(self.next) {
-            self.next += 1;
-            if self.de.tagged && &*entry.key == "kind" {
-                continue;
+impl De<'_, '_> {
+    /// Notes what a value is asked for, and refuses a list or a block in its place.
+    fn scalar(&self, asks: Asks) {
+        self.asks(asks);
+        match self.source {
+            Source::Node(node) => {
+                if let Kind::Scalar { text, plain } = &node.kind {
+                    self.reading.notes.borrow_mut().says(self.note, text, *plain);
+                } else {
+                    self.wrong(node, "a value");
+                }
             }
-            let Some(value) = self.de.reading.swapped(&entry.value) else { continue };
-            if !self.known.contains(&&*entry.key) {
-                let what = What::UnknownKey { key: entry.key.to_string(), known: self.known };
-                return Err(DeError::new(entry.key_id, what));
-            }
-            self.value = Some(Source::Node(value));
-            let key: StrDeserializer<'_, DeError> = (&*entry.key).into_deserializer();
-            return seed.deserialize(key).map(Some);
-        }
-        while let Some(field) = self.known.get(self.lacking) {
-            self.lacking += 1;
-            let there = self
-                .entries
-                .iter()
-                .any(|entry| *entry.key == **field && self.de.reading.swapped(&entry.value).is_some());
-            if there {
-                continue;
-            }
-            self.value = Some(Source::Absent(self.de.reading.lack(self.parent, self.owner, field)));
-            let key: StrDeserializer<'_, DeError> = (*field).into_deserializer();
-            return seed.deserialize(key).map(Some);
-        }
-        Ok(None)
-    }
-    fn next_value_seed<V: DeserializeSeed<'de>>(&mut self, seed: V) -> Result<V::Value, DeError> {
-        let source = self.value.take().unwrap_or(Source::Absent(self.parent));
-        seed.deserialize(De { reading: self.de.reading, source, tagged: false })
-    }
-}
-
-/// Named things: key node and value.
-struct Pairs<'r, 'a> {
-    de: De<'r, 'a>,
-    entries: std::slice::Iter<'a, Entry>,
-    value: Option<&'a Node>,
-}
-
-impl<'de, 'a: 'de> MapAccess<'de> for Pairs<'_, 'a> {
-    type Error = DeError;
-    fn next_key_seed<K: DeserializeSeed<'de>>(&mut self, seed: K) -> Result<Option<K::Value>, DeError> {
-        for entry in self.entries.by_ref() {
-            let Some(value) = self.de.reading.swapped(&entry.value) else { continue };
-            self.value = Some(value);
-            return seed.deserialize(KeyDe { id: entry.key_id, text: &entry.key }).map(Some);
-        }
-        Ok(None)
-    }
-    fn next_value_seed<V: DeserializeSeed<'de>>(&mut self, seed: V) -> Result<V::Value, DeError> {
-        match self.value.take() {
-            Some(node) => seed.deserialize(De { reading: self.de.reading, source: Source::Node(node), tagged: false }),
-            None => Err(DeError::new(self.de.id(), What::Nothing)),
+            Source::Absent => {}
         }
     }
-}
 
-struct SeqItems<'r, 'a> {
-    de: De<'r, 'a>,
-    items: std::slice::Iter<'a, Node>,
-}
-
-impl<'de, 'a: 'de> SeqAccess<'de> for SeqItems<'_, 'a> {
-    type Error = DeError;
-    fn next_element_seed<T: DeserializeSeed<'de>>(&mut self, seed: T) -> Result<Option<T::Value>, DeError> {
-        for item in self.items.by_ref() {
-            let Some(node) = self.de.reading.swapped(item) else { continue };
-            return seed
-                .deserialize(De { reading: self.de.reading, source: Source::Node(node), tagged: false })
-                .map(Some);
-        }
-        Ok(None)
-    }
-}
-
-struct MaybeAccess<'r, 'a> {
-    de: De<'r, 'a>,
-    step: u8,
-}
-
-impl<'de, 'a: 'de> SeqAccess<'de> for MaybeAccess<'_, 'a> {
-    type Error = DeError;
-    fn next_element_seed<T: DeserializeSeed<'de>>(&mut self, seed: T) -> Result<Option<T::Value>, DeError> {
-        self.step += 1;
-        match self.step {
-            1 => {
-                let id: U32Deserializer<DeError> = self.de.id().0.into_deserializer();
-                seed.deserialize(id).map(Some)
-            }
-            2 => seed.deserialize(self.de).map(Some),
-            _ => Ok(None),
-        }
-    }
-}
-
-struct Variant<'r, 'a> {
-    de: De<'r, 'a>,
-    word: &'static str,
-}
-
-impl<'de, 'a: 'de> EnumAccess<'de> for Variant<'_, 'a> {
-    type Error = DeError;
-    type Variant = Self;
-    fn variant_seed<V: DeserializeSeed<'de>>(self, seed: V) -> Result<(V::Value, Self), DeError> {
-        let word: StrDeserializer<'_, DeError> = self.word.into_deserializer();
-        Ok((seed.deserialize(word)?, self))
-    }
-}
-
-impl<'de, 'a: 'de> VariantAccess<'de> for Variant<'_, 'a> {
-    type Error = DeError;
-    fn unit_variant(self) -> Result<(), DeError> {
-        let extra = self
-            .de
-            .node()?
-            .entries()
-            .iter()
-            .find(|entry| &*entry.key != "kind" && self.de.reading.swapped(&entry.value).is_some());
-        extra.map_or(Ok(()), |entry| {
-            Err(DeError::new(entry.key_id, What::UnknownKey { key: entry.key.to_string(), known: &["kind"] }))
+    /// Where a name leads; to the first of all where it leads nowhere, which is refused.
+    fn target(&self, sections: &'static str, wanted: &str) -> (u32, u32) {
+        self.reading.find(sections, wanted).unwrap_or_else(|| {
+            let nearest = nearest(wanted, self.reading.names(sections)).map(str::to_owned);
+            self.refuse(self.id, What::Dangling { name: wanted.to_owned(), sections, nearest });
+            (0, 0)
         })
-    }
-    fn newtype_variant_seed<T: DeserializeSeed<'de>>(self, seed: T) -> Result<T::Value, DeError> {
-        let node = self.de.node()?;
-        if !matches!(node.kind, Kind::Map(_)) {
-            return self.de.wrong("a map with `kind`");
-        }
-        seed.deserialize(De { tagged: true, ..self.de })
-    }
-    fn tuple_variant<V: Visitor<'de>>(self, _: usize, _: V) -> Result<V::Value, DeError> {
-        self.de.wrong("a map with `kind`")
-    }
-    fn struct_variant<V: Visitor<'de>>(self, fields: &'static [&'static str], visitor: V) -> Result<V::Value, DeError> {
-        let node = self.de.node()?;
-        if !matches!(node.kind, Kind::Map(_)) {
-            return self.de.wrong("a map with `kind`");
-        }
-        de::Deserializer::deserialize_struct(De { tagged: true, ..self.de }, self.word, fields, visitor)
     }
 }

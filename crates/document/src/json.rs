@@ -5,7 +5,8 @@ use crate::parse::is_decimal;
 use serde_json::{Map, Number, Value};
 
 /// The number that a plain scalar is, if it is one.
-pub(crate) fn as_number(text: &str, plain: bool) -> Option<f64> {
+#[must_use]
+pub fn as_number(text: &str, plain: bool) -> Option<f64> {
     if plain && is_decimal(text) { text.parse().ok().filter(|number: &f64| number.is_finite()) } else { None }
 }
 
@@ -37,19 +38,4 @@ pub fn to_json(node: &Node) -> Value {
             Value::Object(pairs.collect::<Map<_, _>>())
         }
     }
-}
-
-/// The node at a JSON Pointer (RFC 6901).
-#[must_use]
-pub fn at_pointer<'a>(root: &'a Node, pointer: &str) -> Option<&'a Node> {
-    let mut node = root;
-    for step in pointer.split('/').skip(1) {
-        let step = step.replace("~1", "/").replace("~0", "~");
-        node = match &node.kind {
-            Kind::Map(_) => node.get(&step)?,
-            Kind::Seq(items) => items.get(step.parse::<usize>().ok()?)?,
-            Kind::Null | Kind::Scalar { .. } => return None,
-        };
-    }
-    Some(node)
 }

@@ -12,10 +12,12 @@ mod node;
 mod parse;
 mod trouble;
 
-pub use deserializer::{Absent, DeError, GIVEN, KEY, MAYBE, NEEDED, REF, Reading, What, number};
+pub use deserializer::{
+    Asks, DeError, Field, GIVEN, KEY, MAYBE, Noted, RANGE, REF, RESERVE, Reading, TABLE, WORD, What, number,
+};
 pub use edit::Edit;
 pub use files::{FileTrouble, Files, Limits, NoFiles, NoShelf, Shelf};
-pub use json::{at_pointer, to_json};
+pub use json::{as_number, to_json};
 pub use load::{Document, WorkshopFile};
 pub use logs::Log;
 pub use nearest::nearest;

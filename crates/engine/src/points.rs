@@ -9,7 +9,7 @@ use solve::{At, CasePoint};
 pub fn case_points(machine: &Machine) -> Vec<CasePoint> {
     let mut points = Vec::new();
     for (index, case) in machine.cases.iter().enumerate() {
-        let shares: &[f64] = if fixed(machine, case) || !machine.environment.air.low.is_given() {
+        let shares: &[f64] = if fixed(machine, case) || !machine.is_given(&machine.environment.air.low) {
             &[0.0]
         } else {
             &[0.0, 0.25, 0.5, 0.75, 1.0]
@@ -28,7 +28,7 @@ fn fixed(machine: &Machine, case: &Case) -> bool {
     let mut case = case;
     // Cases that follow one another in a ring end here.
     for _ in 0..=machine.cases.len() {
-        if !case.air.is_given() {
+        if !machine.is_given(&case.air) {
             return false;
         }
         match case.after.there() {

@@ -1,22 +1,13 @@
 //! Everything that is wrong with a document, in words for somebody who is no programmer: what, where, and the way out.
 
-use crate::curve::{NO_POINTS, NOT_RISING};
-use crate::given::{MEASURE, RANGE, bare};
-use crate::machine::Machine;
+use crate::fields::Refusal;
+use crate::machine::{Machine, tree};
 use crate::named::Named;
-use crate::reserve::RESERVE;
-use crate::schema::{machine_schema, workshop_schema};
 use crate::sections::{Case, Spec, Workshop};
 use crate::workshop;
-use document::{
-    DeError, Document, Entry, FileId, Kind as NodeKind, Node, NodeId, Reading, Span, Swap, Swaps, What, Why,
-    at_pointer, nearest, number, to_json,
-};
-use jsonschema::error::{TypeKind, ValidationErrorKind};
-use quantity::{Kind, Misread, m};
+use document::{DeError, Document, FileId, Node, NodeId, Span, Swaps, What, Why, nearest, number};
+use quantity::Misread;
 use serde::de::DeserializeOwned;
-use serde_json::Value;
-use std::sync::LazyLock;
 
 /// One thing that keeps the spec from being reviewed.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -51,10 +42,10 @@ pub fn complaints(document: &Document) -> Vec<Complaint> {
     let unreadable = document.root.entries().is_empty();
     if !unreadable || all.is_empty() {
         all.extend(other_format(document));
-        add_refused::<Spec>(document, &document.root, &MACHINE, &mut all);
+        add_refused::<Spec>(document, &document.root, &mut all);
     }
     if let Some(root) = workshop::root(document) {
-        add_refused::<Workshop>(document, root, &WORKSHOP, &mut all);
+        add_refused::<Workshop>(document, root, &mut all);
     }
     decimal_commas(document, &mut all);
     all.sort();
@@ -78,19 +69,15 @@ pub fn senseless(document: &Document, machine: &Machine) -> Vec<Complaint> {
     .collect()
 }
 
-/// What the types refuse in one of the trees, and then its schema.
-fn add_refused<T: DeserializeOwned>(document: &Document, root: &Node, schema: &Schema, all: &mut Vec<Complaint>) {
-    let typed = typed_errors::<T>(document, root);
-    if typed.is_empty() {
-        return;
+/// What the types refuse in one of the trees. What stands in trouble as text is told once.
+fn add_refused<T: DeserializeOwned>(document: &Document, root: &Node, all: &mut Vec<Complaint>) {
+    let refused = tree::<T>(root, document.end(), &Swaps::new()).err().unwrap_or_default();
+    for refusal in &refused {
+        let new = of_refusal(document, root, refusal);
+        if !told(all, &new) {
+            all.push(new);
+        }
     }
-    // What stands in trouble as text is told once, and of two voices on one value the typed one is heard.
-    let typed: Vec<Complaint> =
-        typed.iter().map(|error| of_error(document, root, error)).filter(|new| !told(all, new)).collect();
-    all.extend(typed);
-    let beyond: Vec<Complaint> =
-        schema_errors(document, root, schema).into_iter().filter(|new| !told(all, new)).collect();
-    all.extend(beyond);
 }
 
 /// Whether a place has been spoken about. Two fields that one map lacks are two complaints at one place.
@@ -190,80 +177,11 @@ fn of_trouble(document: &Document, file: FileId, span: Span, why: &Why) -> Compl
     said
 }
 
-/// Reads again and again, each time without the node that was refused, until the rest is accepted.
-fn typed_errors<T: DeserializeOwned>(document: &Document, whole: &Node) -> Vec<DeError> {
-    let mut swaps = Swaps::new();
-    // What the spec itself lacks is put in for the next round, so that the rest is still read.
-    let mut root = whole.clone();
-    let mut errors: Vec<DeError> = Vec::new();
-    for _ in 0..MOST {
-        let Err(error) = Reading::new(&root, document.end(), &swaps).read::<T>() else { break };
-        let Some(at) = error.at else {
-            errors.push(error);
-            break;
-        };
-        let consequence = match &error.what {
-            What::MissingKey { key } => find(whole, at).is_some_and(|node| node.get(key).is_some()),
-            What::Dangling { name, sections, .. } => sections
-                .split('|')
-                .filter_map(|path| path.split('.').try_fold(whole, |node, step| node.get(step)))
-                .any(|section| section.get(name).is_some()),
-            // Its only points were refused before.
-            What::Refused(reason) if reason == NO_POINTS => {
-                find(whole, at).is_some_and(|node| !node.entries().is_empty())
-            }
-            _ => false,
-        };
-        if !consequence {
-            errors.push(error.clone());
-        }
-        if let What::MissingKey { key } = error.what
-            && at == root.id
-            && root.get(key).is_none()
-            && fill(&mut root, key)
-        {
-            continue;
-        }
-        let target = value_of_key(whole, at).unwrap_or(at);
-        if target == whole.id || swaps.insert(target, Swap::Removed).is_some() {
-            break;
-        }
-    }
-    errors
-}
-
-/// Adds what every spec has. False for anything else, and for what was there and has been refused.
-fn fill(root: &mut Node, key: &'static str) -> bool {
-    let id = root.id;
-    let scalar = |text: &str, plain| Node { id, kind: NodeKind::Scalar { text: text.into(), plain } };
-    let entry = |key: &str, value| Entry { key: key.into(), key_id: id, value };
-    let value = match key {
-        "dryfit" => scalar("1", true),
-        "machine" => Node { id, kind: NodeKind::Map(vec![entry("name", scalar("-", false))]) },
-        _ => return false,
-    };
-    if let NodeKind::Map(entries) = &mut root.kind {
-        entries.push(entry(key, value));
-    }
-    true
-}
-
 fn find(root: &Node, id: NodeId) -> Option<&Node> {
     let mut found = None;
     root.walk(&mut |node| {
         if node.id == id {
             found = Some(node);
-        }
-    });
-    found
-}
-
-/// The value that a key's node holds.
-fn value_of_key(root: &Node, key: NodeId) -> Option<NodeId> {
-    let mut found = None;
-    root.walk(&mut |node| {
-        if let Some(entry) = node.entries().iter().find(|entry| entry.key_id == key) {
-            found = Some(entry.value.id);
         }
     });
     found
@@ -289,20 +207,6 @@ fn near_or_list(got: &str, known: &[&str]) -> String {
     }
 }
 
-fn kind_called(key: &str) -> Option<&'static Kind> {
-    m::ALL.iter().find(|kind| kind.key == key).copied()
-}
-
-/// The misreading of a node's text as a measure.
-fn misread(node: &Node, kind: &'static Kind, range: bool) -> Option<Misread> {
-    let text = node.text()?;
-    match number(node) {
-        Some(number) if kind.bare => bare(number, kind).err(),
-        _ if range => quantity::read_range(text, kind).err(),
-        _ => quantity::read(text, kind).err(),
-    }
-}
-
 /// The file's bytes under a part of a scalar's text.
 fn inside(document: &Document, id: NodeId, text: &str, part: &std::ops::Range<usize>) -> Span {
     let place = document.place(id);
@@ -313,17 +217,34 @@ fn inside(document: &Document, id: NodeId, text: &str, part: &std::ops::Range<us
     if span.is_empty() { place.label } else { span }
 }
 
-fn of_misread(document: &Document, node: &Node, misread: Misread) -> Complaint {
-    if node.text().is_some_and(|text| text.trim_end().contains('\n')) {
-        let place = document.place(node.id);
+fn of_misread(document: &Document, at: NodeId, text: &str, misread: &Misread) -> Complaint {
+    let place = document.place(at);
+    if text.trim_end().contains('\n') {
         let (says, help) = (
             "several lines stand where one value is wanted".into(),
             "write it on the line of its key, such as `12 mm`".into(),
         );
         return Complaint { file: place.file, span: place.label, says, help, also: None };
     }
-    let span = inside(document, node.id, node.text().unwrap_or(""), &misread.span);
-    Complaint { file: document.place(node.id).file, span, says: misread.says, help: misread.help, also: None }
+    let span = inside(document, at, text, &misread.span);
+    Complaint { file: place.file, span, says: misread.says.clone(), help: misread.help.clone(), also: None }
+}
+
+fn of_refusal(document: &Document, root: &Node, refusal: &Refusal) -> Complaint {
+    let say = |at: NodeId, says: String, help: &str| {
+        let place = document.place(at);
+        Complaint { file: place.file, span: place.label, says, help: help.into(), also: None }
+    };
+    match refusal {
+        Refusal::Shape(error) => of_error(document, root, error),
+        Refusal::Number { at, text, misread } => of_misread(document, *at, text, misread),
+        Refusal::Reserve { at, says, help } => say(*at, says.clone(), help),
+        Refusal::NotRising { at, .. } => say(
+            *at,
+            "this table does not rise: the point before is as large or larger".into(),
+            "write the smallest first, each once",
+        ),
+    }
 }
 
 fn of_error(document: &Document, root: &Node, error: &DeError) -> Complaint {
@@ -368,42 +289,8 @@ fn of_error(document: &Document, root: &Node, error: &DeError) -> Complaint {
             };
             say(format!("nothing is called `{}` under {places}", clip(name)), help)
         }
-        What::Refused(reason) => {
-            let measure = reason
-                .strip_prefix(MEASURE)
-                .map(|key| (key, false))
-                .or(reason.strip_prefix(RANGE).map(|key| (key, true)));
-            if let Some((key, range)) = measure
-                && let Some(kind) = kind_called(key)
-            {
-                // A key of a table is a text of its own.
-                let text = document.text(at).to_owned();
-                let own =
-                    node.cloned().unwrap_or(Node { id: at, kind: NodeKind::Scalar { text: text.into(), plain: true } });
-                if let Some(misread) = misread(&own, kind, range) {
-                    return of_misread(document, &own, misread);
-                }
-            }
-            match reason.as_str() {
-                at if at.starts_with(NOT_RISING) => {
-                    let key =
-                        at.strip_prefix(NOT_RISING).and_then(|id| id.parse().ok()).map(|id| document.place(NodeId(id)));
-                    let (file, span) = key.map_or((place.file, place.label), |key| (key.file, key.label));
-                    let (says, help) = (
-                        "this table does not rise: the point before is as large or larger".into(),
-                        "write the smallest first, each once".into(),
-                    );
-                    Complaint { file, span, says, help, also: None }
-                }
-                NO_POINTS => say("this table has no points".into(), "write at least one, such as `20 °C: 1`".into()),
-                other if other.starts_with(RESERVE) => {
-                    let told = other.strip_prefix(RESERVE).and_then(|told| told.split_once('\n'));
-                    let (says, help) = told.unwrap_or_default();
-                    say(says.into(), help.into())
-                }
-                other => say(other.to_owned(), "see `dryfit schema`".into()),
-            }
-        }
+        What::NoPoints => say("this table has no points".into(), "write at least one, such as `20 °C: 1`".into()),
+        What::Refused(reason) => say(reason.clone(), "see `dryfit schema`".into()),
     }
 }
 
@@ -448,96 +335,4 @@ fn wrong_type_help(wanted: &str, got: &str, text: &str) -> String {
         ("a whole number", _) => "write it as `1`".into(),
         _ => "see `dryfit schema`".into(),
     }
-}
-
-type Schema = LazyLock<(Value, Option<jsonschema::Validator>)>;
-
-// Compiling takes longer than all else; only documents that are wrong need it, and then once for all of them.
-static MACHINE: Schema = LazyLock::new(|| compiled(machine_schema()));
-static WORKSHOP: Schema = LazyLock::new(|| compiled(workshop_schema()));
-
-fn compiled(schema: Value) -> (Value, Option<jsonschema::Validator>) {
-    let validator = jsonschema::validator_for(&schema).ok();
-    (schema, validator)
-}
-
-/// What the JSON Schema says beyond the typed reading, which stops inside whatever it had to leave out.
-fn schema_errors(document: &Document, root: &Node, schema: &Schema) -> Vec<Complaint> {
-    let json = to_json(root);
-    let (schema, Some(validator)) = &**schema else { return Vec::new() };
-    validator
-        .iter_errors(&json)
-        .take(MOST)
-        .filter_map(|error| {
-            let node = at_pointer(root, error.instance_path().as_str())?;
-            let place = document.place(node.id);
-            let say = |span, says: String, help: String| Complaint { file: place.file, span, says, help, also: None };
-            Some(match error.kind() {
-                ValidationErrorKind::AdditionalProperties { unexpected } => {
-                    let entry = unexpected.iter().find_map(|key| node.entry(key))?;
-                    say(
-                        document.place(entry.key_id).label,
-                        format!("`{}` is not known here", clip(&entry.key)),
-                        "see `dryfit schema`".into(),
-                    )
-                }
-                ValidationErrorKind::Required { property } => {
-                    let key = property.as_str().unwrap_or("");
-                    let (says, help) = lacks(document, node.id, key);
-                    say(place.label, says, help)
-                }
-                ValidationErrorKind::Type { .. } if matches!(node.kind, NodeKind::Null) => {
-                    nothing(document, place.file, place.label)
-                }
-                ValidationErrorKind::Type { kind } => {
-                    let measure = measure_at(schema, error.schema_path().as_str());
-                    if let Some(misread) = measure.and_then(|(kind, range)| misread(node, kind, range)) {
-                        return Some(of_misread(document, node, misread));
-                    }
-                    let wanted = match kind {
-                        TypeKind::Single(one) => one.to_string(),
-                        TypeKind::Multiple(_) => "another type".to_owned(),
-                    };
-                    say(place.label, format!("this should be of type {wanted}"), "see `dryfit schema`".into())
-                }
-                ValidationErrorKind::Enum { options } => {
-                    let got = node.text().unwrap_or("this");
-                    let known: Vec<&str> = options.as_array().into_iter().flatten().filter_map(Value::as_str).collect();
-                    say(
-                        place.label,
-                        format!("`{got}` is not one of the words for this"),
-                        near_word_or_list(got, &known),
-                    )
-                }
-                ValidationErrorKind::Pattern { .. } => {
-                    let (kind, range) = measure_at(schema, error.schema_path().as_str())?;
-                    let misread = misread(node, kind, range)?;
-                    return Some(of_misread(document, node, misread));
-                }
-                _ => return None,
-            })
-        })
-        .collect()
-}
-
-/// The measure that a schema location speaks about; the path goes through `$ref`s.
-fn measure_at(schema: &Value, path: &str) -> Option<(&'static Kind, bool)> {
-    let mut here = schema;
-    let mut found = None;
-    for step in path.split('/').skip(1) {
-        let step = step.replace("~1", "/").replace("~0", "~");
-        here = if step == "$ref" {
-            let target = here.get("$ref").and_then(Value::as_str)?;
-            schema.pointer(target.strip_prefix('#')?)?
-        } else {
-            match here {
-                Value::Array(items) => items.get(step.parse::<usize>().ok()?)?,
-                other => other.get(&step)?,
-            }
-        };
-        if let Some(key) = here.get("measure").and_then(Value::as_str) {
-            found = kind_called(key).map(|kind| (kind, here.get("range").is_some()));
-        }
-    }
-    found
 }

@@ -1,9 +1,10 @@
-//! A number of the spec: its node, and privately its value. Only the [`crate::Reader`] hands the value out.
+//! A number of the spec: the id of its node. What stands there is in the machine's [`crate::Row`], and only the
+//! [`crate::Reader`] hands it out.
 
-use document::{GIVEN, NodeId};
-use quantity::{Kind, Measure, Misread, Quantity, Stated, Unit};
+use document::{GIVEN, NodeId, RANGE};
+use quantity::{Kind, Measure};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
-use serde::de::{Error, SeqAccess, Visitor};
+use serde::de::{Error, Visitor};
 use serde::{Deserialize, Deserializer};
 use std::borrow::Cow;
 use std::fmt;
@@ -12,10 +13,6 @@ use std::marker::PhantomData;
 /// One written (or absent) number. An absent one has a node id too, so that it can be noted and filled in a what-if.
 pub struct Given<M> {
     pub(crate) id: NodeId,
-    pub(crate) si: f64,
-    plus_minus: f32,
-    basis: Option<Stated>,
-    unit: Option<&'static Unit>,
     measure: PhantomData<M>,
 }
 
@@ -28,12 +25,14 @@ impl<M> Copy for Given<M> {}
 
 impl<M: Measure> fmt::Debug for Given<M> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        // The number stays private, even here.
         write!(f, "Given<{}>({})", M::KIND.key, self.id.0)
     }
 }
 
 impl<M: Measure> Given<M> {
+    /// As the private name tells it to the deserializer.
+    const MEASURE: &'static [&'static str] = &[M::KIND.key];
+
     #[must_use]
     pub fn id(&self) -> NodeId {
         self.id
@@ -42,93 +41,28 @@ impl<M: Measure> Given<M> {
     pub fn kind(&self) -> &'static Kind {
         M::KIND
     }
-    /// The author's own unit; none for a bare number and where nothing is written.
-    #[must_use]
-    pub fn unit(&self) -> Option<&'static Unit> {
-        self.unit
-    }
-    /// Another number for the same thing, in the author's own unit.
-    #[must_use]
-    pub fn show(&self, quantity: M::Q) -> String {
-        quantity::show(quantity.si(), M::KIND, self.unit)
-    }
-    /// Whether the spec, a library or the catalogue says it. Structure, not a number: only swaps change it.
-    #[must_use]
-    pub fn is_given(&self) -> bool {
-        !self.si.is_nan()
-    }
-    /// Half width in SI units as written with `±`, or by the default spread of the stated basis.
-    #[must_use]
-    pub fn tolerance(&self) -> Option<f64> {
-        if self.plus_minus.is_nan() {
-            self.basis.map(|basis| self.si.abs() * basis.spread())
-        } else {
-            Some(f64::from(self.plus_minus))
-        }
-    }
-    /// `(weighed)`, `(measured)`, `(label)`, `(guess)` as the author wrote it.
-    #[must_use]
-    pub fn stated(&self) -> Option<Stated> {
-        self.basis
-    }
 
-    fn absent(id: NodeId) -> Self {
-        Self { id, si: f64::NAN, plus_minus: f32::NAN, basis: None, unit: None, measure: PhantomData }
-    }
-
-    fn of(id: NodeId, written: &quantity::Written) -> Self {
-        #[expect(clippy::cast_possible_truncation, reason = "a tolerance of six digits is plenty")]
-        let plus_minus = written.plus_minus.map_or(f32::NAN, |half| half as f32);
-        Self { id, si: written.si, plus_minus, basis: written.basis, unit: written.unit, measure: PhantomData }
+    fn at(id: NodeId) -> Self {
+        Self { id, measure: PhantomData }
     }
 }
 
-/// The prefix of a refusal that names the measure, for the words that follow later.
-pub(crate) const MEASURE: &str = "measure ";
-pub(crate) const RANGE: &str = "range ";
+/// The id of a node.
+struct Id(&'static Kind);
 
-fn refuse<E: Error>(prefix: &str, kind: &Kind) -> E {
-    E::custom(format_args!("{prefix}{}", kind.key))
-}
-
-/// A bare number where the measure takes one: same bounds and same words as for text.
-pub(crate) fn bare(number: f64, kind: &'static Kind) -> Result<quantity::Written, Misread> {
-    quantity::read_bare(number, kind)
-}
-
-struct Parts<M>(PhantomData<M>);
-
-impl<'de, M: Measure> Visitor<'de> for Parts<M> {
-    type Value = Given<M>;
+impl Visitor<'_> for Id {
+    type Value = NodeId;
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(M::KIND.name)
+        f.write_str(self.0.name)
     }
-    fn visit_seq<A: SeqAccess<'de>>(self, mut seq: A) -> Result<Given<M>, A::Error> {
-        let (id, number, text) = parts(&mut seq)?;
-        match (number, text) {
-            (_, None) => Ok(Given::absent(id)),
-            (Some(number), Some(_)) if M::KIND.bare => {
-                bare(number, M::KIND).map(|written| Given::of(id, &written)).map_err(|_| refuse(MEASURE, M::KIND))
-            }
-            (Some(_), Some(_)) => Err(refuse(MEASURE, M::KIND)),
-            (None, Some(text)) => quantity::read(text, M::KIND)
-                .map(|written| Given::of(id, &written))
-                .map_err(|_| refuse(MEASURE, M::KIND)),
-        }
+    fn visit_u32<E: Error>(self, id: u32) -> Result<NodeId, E> {
+        Ok(NodeId(id))
     }
-}
-
-pub(crate) fn parts<'de, A: SeqAccess<'de>>(seq: &mut A) -> Result<(NodeId, Option<f64>, Option<&'de str>), A::Error> {
-    let lost = || A::Error::custom("a private sequence was cut short");
-    let id = NodeId(seq.next_element()?.ok_or_else(lost)?);
-    let number = seq.next_element()?.ok_or_else(lost)?;
-    let text = seq.next_element()?.ok_or_else(lost)?;
-    Ok((id, number, text))
 }
 
 impl<'de, M: Measure> Deserialize<'de> for Given<M> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        deserializer.deserialize_tuple_struct(GIVEN, 3, Parts(PhantomData))
+        deserializer.deserialize_struct(GIVEN, Self::MEASURE, Id(M::KIND)).map(Self::at)
     }
 }
 
@@ -169,29 +103,10 @@ pub struct Range<M: Measure> {
     pub high: Given<M>,
 }
 
-struct Ends<M>(PhantomData<M>);
-
-impl<'de, M: Measure> Visitor<'de> for Ends<M> {
-    type Value = Range<M>;
-    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{} or a range of it", M::KIND.name)
-    }
-    fn visit_seq<A: SeqAccess<'de>>(self, mut seq: A) -> Result<Range<M>, A::Error> {
-        let (id, number, text) = parts(&mut seq)?;
-        match (number, text) {
-            (_, None) => Ok(Range { low: Given::absent(id), high: Given::absent(id.upper()) }),
-            (None, Some(text)) => {
-                let (low, high) = quantity::read_range(text, M::KIND).map_err(|_| refuse(RANGE, M::KIND))?;
-                Ok(Range { low: Given::of(id, &low), high: Given::of(id.upper(), &high) })
-            }
-            (Some(_), Some(_)) => Err(refuse(RANGE, M::KIND)),
-        }
-    }
-}
-
 impl<'de, M: Measure> Deserialize<'de> for Range<M> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        deserializer.deserialize_tuple_struct(GIVEN, 3, Ends(PhantomData))
+        let low = deserializer.deserialize_struct(RANGE, Given::<M>::MEASURE, Id(M::KIND))?;
+        Ok(Self { low: Given::at(low), high: Given::at(low.upper()) })
     }
 }
 

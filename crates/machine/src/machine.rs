@@ -1,23 +1,28 @@
 //! A document read into types, with the names of what it lacks.
 
+use crate::fields::{Fields, Refusal};
+use crate::given::Given;
 use crate::named::{Named, Ref};
+use crate::row::Row;
 use crate::sections::{
     Bearing, Case, Cell, ConnectorClass, Coolant, Corner, Hose, Insulation, Material, Oil, Part, Profile, Shaft, Spec,
     Workshop, Zone,
 };
 use crate::workshop;
-use document::{Absent, DeError, Document, NodeId, Reading, Swaps};
+use document::{Document, Field, Node, NodeId, Reading, Swaps};
+use quantity::Measure;
 use run_log::Digest;
+use serde::de::DeserializeOwned;
 use std::ops::Deref;
 use std::sync::Arc;
 
-/// One machine, read once and then only looked at.
+/// One machine, read once and then only looked at: its structure, and a row of numbers beside it.
 #[derive(Debug)]
 pub struct Machine {
     spec: Spec,
+    row: Row,
+    fields: Fields,
     workshop: Workshop,
-    absent: Vec<Absent>,
-    first_absent: NodeId,
     logs: Vec<(NodeId, Arc<Digest>)>,
 }
 
@@ -28,21 +33,65 @@ impl Deref for Machine {
     }
 }
 
+/// Types and numbers of one tree.
+pub(crate) struct Tree<T> {
+    pub value: T,
+    pub fields: Fields,
+    pub row: Row,
+}
+
+/// Reads a tree into types; else all that is refused in it.
+pub(crate) fn tree<T: DeserializeOwned>(root: &Node, end: NodeId, swaps: &Swaps) -> Result<Tree<T>, Vec<Refusal>> {
+    let reading = Reading::new(root, end, swaps);
+    let read = reading.read::<T>();
+    let (fields, row, misread) = Fields::read(&reading.fields(), end);
+    match read {
+        Ok(value) if misread.is_empty() => Ok(Tree { value, fields, row }),
+        read => {
+            let shapes = read.err().into_iter().flatten().map(Refusal::Shape);
+            Err(shapes.chain(misread).collect())
+        }
+    }
+}
+
+/// All that a spec's types refuse in a tree whose nodes have ids below `end`.
+#[must_use]
+pub fn refusals(root: &Node, end: NodeId) -> Vec<Refusal> {
+    tree::<Spec>(root, end, &Swaps::new()).err().unwrap_or_default()
+}
+
 impl Machine {
     /// Reads the joined tree of a document, with discrete changes if there are any.
     ///
     /// # Errors
-    /// The first thing that the types refuse; [`crate::complaints`] gives all of them in words.
-    pub fn read(document: &Document, swaps: &Swaps) -> Result<Self, DeError> {
-        let reading = Reading::new(&document.root, document.end(), swaps);
-        let mut spec: Spec = reading.read()?;
+    /// All that the types refuse; [`crate::complaints`] says it in words.
+    pub fn read(document: &Document, swaps: &Swaps) -> Result<Self, Vec<Refusal>> {
         let workshop = workshop::read(document)?;
+        let Tree { value: mut spec, fields, row } = tree::<Spec>(&document.root, document.end(), swaps)?;
         if workshop.profile == Some(Profile::Carrier) {
             spec.machine.people_near.get_or_insert(true);
         }
         // Swaps change which column is asked for, never what the file holds.
         let logs = document.logs.iter().filter_map(|log| Some((log.of, Arc::clone(log.digest.as_ref()?)))).collect();
-        Ok(Self { spec, workshop, absent: reading.absent(), first_absent: document.end(), logs })
+        Ok(Self { spec, row, fields, workshop, logs })
+    }
+
+    /// What is written: the numbers by node.
+    #[must_use]
+    pub fn row(&self) -> &Row {
+        &self.row
+    }
+
+    /// What each place of the spec is asked for.
+    #[must_use]
+    pub fn fields(&self) -> &Fields {
+        &self.fields
+    }
+
+    /// Whether the spec, a library or the catalogue says it.
+    #[must_use]
+    pub fn is_given<M: Measure>(&self, given: &Given<M>) -> bool {
+        self.row.si(given.id()).is_some()
     }
 
     /// What is required of all machines of the repository; nothing where no file says it.
@@ -59,14 +108,8 @@ impl Machine {
 
     /// What an absent field's id stands for.
     #[must_use]
-    pub fn absent(&self, id: NodeId) -> Option<&Absent> {
-        let offset = id.node().0.checked_sub(self.first_absent.0)?;
-        self.absent.get((offset / 2) as usize)
-    }
-
-    /// Ids of all absent fields, in order.
-    pub fn all_absent(&self) -> impl Iterator<Item = (NodeId, &Absent)> {
-        (self.first_absent.0..).step_by(2).map(NodeId).zip(&self.absent)
+    pub fn absent(&self, id: NodeId) -> Option<&Field> {
+        self.fields.absent(id)
     }
 
     /// The nearest map that is really written, above an absent field; the id itself if it is written.

@@ -4,8 +4,9 @@ use crate::curve::Curve;
 use crate::given::Given;
 use crate::named::Maybe;
 use crate::nodes::{Marks, Nodes};
+use crate::row::Row;
 use document::NodeId;
-use quantity::{Measure, Quantity};
+use quantity::{Measure, Quantity, Stated, Step, Unit};
 use std::cell::{Cell, RefCell};
 
 /// Replaced numbers by node; everything else is as written.
@@ -105,6 +106,7 @@ pub type Found<T> = Result<T, NotJudged>;
 /// Hands out numbers and notes them.
 #[derive(Debug)]
 pub struct Reader<'a> {
+    row: &'a Row,
     what_if: &'a WhatIf,
     notes: RefCell<Notes>,
     noting: bool,
@@ -112,8 +114,8 @@ pub struct Reader<'a> {
 
 impl<'a> Reader<'a> {
     #[must_use]
-    pub fn new(what_if: &'a WhatIf) -> Self {
-        Self { what_if, notes: RefCell::default(), noting: true }
+    pub fn new(row: &'a Row, what_if: &'a WhatIf) -> Self {
+        Self { row, what_if, notes: RefCell::default(), noting: true }
     }
 
     /// The same without notes, for runs of which only the number is wanted.
@@ -169,15 +171,46 @@ impl<'a> Reader<'a> {
 
     fn number<M: Measure>(&self, given: &Given<M>) -> Option<f64> {
         self.note(given.id);
-        let number = self.what_if.get(given.id).or_else(|| Some(given.si).filter(|si| !si.is_nan()))?;
+        let number = self.what_if.get(given.id).or_else(|| self.row.si(given.id))?;
         if self.what_if.nudged != Some(given.id) {
             return Some(number);
         }
-        Some(match M::KIND.key {
-            "temperature" | "temperature_difference" => number + 1.0,
-            _ if number == 0.0 => 0.01,
-            _ => number * 1.01,
+        Some(match M::KIND.step() {
+            Step::Kelvin => number + 1.0,
+            Step::Percent if number == 0.0 => 0.01,
+            Step::Percent => number * 1.01,
         })
+    }
+
+    /// Whether the number is there; whoever concludes something from it has read it.
+    pub fn is_given<M: Measure>(&self, given: &Given<M>) -> bool {
+        self.number(given).is_some()
+    }
+
+    /// The author's own unit; none for a bare number and where nothing is written.
+    #[must_use]
+    pub fn unit<M: Measure>(&self, given: &Given<M>) -> Option<&'static Unit> {
+        self.row.unit(given.id)
+    }
+
+    /// Another number for the same thing, in the author's own unit.
+    #[must_use]
+    pub fn show<M: Measure>(&self, given: &Given<M>, quantity: M::Q) -> String {
+        quantity::show(quantity.si(), M::KIND, self.row.unit(given.id))
+    }
+
+    /// Half width as written with `±`, or by the default spread of the stated basis; whoever concludes something from it
+    /// has read the number.
+    pub fn tolerance<M: Measure>(&self, given: &Given<M>) -> Option<f64> {
+        self.note(given.id);
+        self.row.tolerance(given.id)
+    }
+
+    /// `(weighed)`, `(measured)`, `(label)`, `(guess)` as the author wrote it; whoever concludes something from it has
+    /// read the number.
+    pub fn stated<M: Measure>(&self, given: &Given<M>) -> Option<Stated> {
+        self.note(given.id);
+        self.row.stated(given.id)
     }
 
     /// The number, or the name of the gap.

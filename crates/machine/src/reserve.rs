@@ -1,7 +1,7 @@
 //! A required reserve: a bare number where capacity is divided by demand, a difference with its unit where the one is
 //! taken from the other.
 
-use document::{NEEDED, NodeId};
+use document::{NodeId, RESERVE};
 use quantity::{Kind, Written, m};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::de::{Error, SeqAccess, Visitor};
@@ -53,12 +53,15 @@ impl Reserve {
     }
 }
 
-/// The prefix of a refusal; behind it what is wrong, and on the next line the way out.
-pub(crate) const RESERVE: &str = "reserve ";
+/// What is wrong, and the way out.
+pub(crate) type Misread = (String, &'static str);
 
-type Refusal = (String, &'static str);
+/// What is wrong with a text that should say a required reserve.
+pub(crate) fn misread(number: Option<f64>, text: &str) -> Option<Misread> {
+    amount(number, text).err()
+}
 
-fn amount(number: Option<f64>, text: &str) -> Result<Amount, Refusal> {
+fn amount(number: Option<f64>, text: &str) -> Result<Amount, Misread> {
     if let Some(ratio) = number.or_else(|| text.trim().parse().ok()) {
         return match ratio {
             enough if enough.is_finite() && enough >= 1.0 => Ok(Amount::Ratio(enough)),
@@ -113,13 +116,16 @@ impl<'de> Deserialize<'de> for Reserve {
                 f.write_str("a reserve")
             }
             fn visit_seq<A: SeqAccess<'de>>(self, mut seq: A) -> Result<Reserve, A::Error> {
-                let (id, number, text) = crate::given::parts(&mut seq)?;
-                let text = text.unwrap_or_default();
-                let refused = |(says, help)| A::Error::custom(format_args!("{RESERVE}{says}\n{help}"));
-                amount(number, text).map(|amount| Reserve { id, amount }).map_err(refused)
+                let lost = || A::Error::custom("a private sequence was cut short");
+                let id = NodeId(seq.next_element()?.ok_or_else(lost)?);
+                let number: Option<f64> = seq.next_element()?.ok_or_else(lost)?;
+                let text: Option<&str> = seq.next_element()?.ok_or_else(lost)?;
+                // What is misread keeps the workshop from being used; until then anything may stand here.
+                let amount = amount(number, text.unwrap_or_default()).unwrap_or(Amount::Ratio(1.0));
+                Ok(Reserve { id, amount })
             }
         }
-        deserializer.deserialize_tuple_struct(NEEDED, 3, Parts)
+        deserializer.deserialize_tuple_struct(RESERVE, 3, Parts)
     }
 }
 

@@ -31,7 +31,7 @@ macro_rules! words {
                         }
                     }
                 }
-                deserializer.deserialize_str(Word)
+                deserializer.deserialize_enum(document::WORD, $name::WORDS, Word)
             }
         }
 

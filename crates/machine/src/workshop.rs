@@ -1,14 +1,16 @@
 //! Reads `workshop.yaml`, and says what in it the rulebook does not know. Names of rules are only compared here.
 
 use crate::complaint::{Complaint, Note};
+use crate::fields::Refusal;
+use crate::machine::tree;
 use crate::named::Named;
 use crate::sections::{RequiredReserve, Workshop};
-use document::{DeError, Document, Node, NodeId, Reading, Swaps, nearest};
+use document::{Document, Node, NodeId, Swaps, nearest};
 
 /// What the file says; nothing where there is none.
-pub(crate) fn read(document: &Document) -> Result<Workshop, DeError> {
-    root(document)
-        .map_or_else(|| Ok(Workshop::default()), |root| Reading::new(root, document.end(), &Swaps::new()).read())
+pub(crate) fn read(document: &Document) -> Result<Workshop, Vec<Refusal>> {
+    let Some(root) = root(document) else { return Ok(Workshop::default()) };
+    tree(root, document.end(), &Swaps::new()).map(|tree| tree.value)
 }
 
 pub(crate) fn root(document: &Document) -> Option<&Node> {

@@ -20,7 +20,7 @@ pub use designation::{
     Counted, Date, Thread, Wire, counted_pattern, counted_thread_pattern, date_pattern, gauge_of, gauges, read_counted,
     read_counted_thread, read_date, read_thread, read_wire, thread_pattern, wire_pattern,
 };
-pub use measure::{Bounds, Kind, Measure, Unit};
+pub use measure::{Bounds, Kind, Measure, Step, Unit};
 pub use misread::{Misread, MisreadClass};
 pub use read::{Stated, Written, read, read_bare, read_range, unit_of};
 pub use rewrite::{End, rewritten};

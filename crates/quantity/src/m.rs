@@ -2,6 +2,8 @@
 
 use crate::measure::{Bounds, Kind, Measure, Unit};
 use crate::types;
+use std::collections::HashMap;
+use std::sync::LazyLock;
 
 const fn unit(symbol: &'static str, factor: f64, also: &'static [&'static str]) -> Unit {
     Unit { symbol, also, factor, offset: 0.0 }
@@ -437,3 +439,12 @@ pub const ALL: &[&Kind] = &[
     Price::KIND,
     Count::KIND,
 ];
+
+static BY_KEY: LazyLock<HashMap<&'static str, &'static Kind>> =
+    LazyLock::new(|| ALL.iter().map(|kind| (kind.key, *kind)).collect());
+
+/// The measure with that key.
+#[must_use]
+pub fn named(key: &str) -> Option<&'static Kind> {
+    BY_KEY.get(key).copied()
+}

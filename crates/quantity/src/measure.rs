@@ -44,6 +44,21 @@ pub struct Kind {
     pub note: &'static str,
 }
 
+/// By how much a number is moved to see what it moves. A per cent of an absolute temperature means nothing to anybody.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Step {
+    Percent,
+    Kelvin,
+}
+
+impl Kind {
+    /// Temperatures and their differences go by a kelvin, all else by a per cent.
+    #[must_use]
+    pub fn step(&self) -> Step {
+        if matches!(self.key, "temperature" | "temperature_difference") { Step::Kelvin } else { Step::Percent }
+    }
+}
+
 impl PartialEq for Kind {
     fn eq(&self, other: &Self) -> bool {
         self.key == other.key

@@ -9,5 +9,5 @@ pub mod prelude;
 
 pub use card::{Area, Card, Consequence, Rule};
 pub use checks::{Checked, Checks, On, Run, Subject};
-pub use outcome::{Course, Figure, Held, Label, Margin, Outcome, Required, Verdict, Words, shown};
+pub use outcome::{Course, Figure, Held, Label, Margin, Outcome, Required, Telling, Verdict, Words, shown};
 pub use overview::{Judged, Notes, Overview, Remark};

@@ -1,9 +1,10 @@
 //! What a check can come to.
 
 use crate::card::Consequence;
-use machine::{Given, NodeId, NotJudged};
+use machine::{Given, NodeId, NotJudged, Row};
 use quantity::{Bound, Kind, Measure, Quantity, show, show_bound};
 use solve::At;
+use std::ops::{Deref, DerefMut};
 
 /// A number and what it is a number of.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -131,29 +132,67 @@ pub fn shown<M: Measure>(quantity: M::Q) -> String {
 }
 
 impl Words {
+    /// The words of an outcome without a margin, if they are wanted in this run.
+    #[must_use]
+    pub fn told(at: &At, say: impl FnOnce(&mut Telling<'_>)) -> Self {
+        let mut words = Self::default();
+        if at.tells() {
+            say(&mut Telling { words: &mut words, row: at.machine().row() });
+        }
+        words
+    }
+
     pub fn label(&mut self, node: NodeId, says: impl Into<String>) {
         self.labels.push(Label { node, says: says.into() });
+    }
+}
+
+/// The words of a finding while they are made: they know in which unit the author wrote each number.
+#[derive(Debug)]
+pub struct Telling<'a> {
+    words: &'a mut Words,
+    row: &'a Row,
+}
+
+impl Deref for Telling<'_> {
+    type Target = Words;
+    fn deref(&self) -> &Words {
+        self.words
+    }
+}
+
+impl DerefMut for Telling<'_> {
+    fn deref_mut(&mut self) -> &mut Words {
+        self.words
+    }
+}
+
+impl Telling<'_> {
+    /// Whether the author wrote the number, to blame what is there. A verdict asks the reader instead.
+    #[must_use]
+    pub fn is_given<M: Measure>(&self, given: &Given<M>) -> bool {
+        self.row.si(given.id()).is_some()
     }
 
     /// A number of at least so much would clear it alone: `says` gets it in the author's unit, rounded up.
     pub fn at_least<M: Measure>(&mut self, given: &Given<M>, number: M::Q, says: impl FnOnce(&str) -> String) {
-        self.propose(given, show_bound(number.si(), M::KIND, given.unit(), Bound::AtLeast), says);
+        self.propose(given, show_bound(number.si(), M::KIND, self.row.unit(given.id()), Bound::AtLeast), says);
     }
 
     /// A number of at most so much would clear it alone: `says` gets it in the author's unit, rounded down.
     pub fn at_most<M: Measure>(&mut self, given: &Given<M>, number: M::Q, says: impl FnOnce(&str) -> String) {
-        self.propose(given, show_bound(number.si(), M::KIND, given.unit(), Bound::AtMost), says);
+        self.propose(given, show_bound(number.si(), M::KIND, self.row.unit(given.id()), Bound::AtMost), says);
     }
 
     /// So much more than it is `now` would clear it alone: `says` gets the difference in the author's unit, rounded up.
     pub fn more<M: Measure>(&mut self, given: &Given<M>, now: M::Q, by: M::Q, says: impl FnOnce(&str) -> String) {
-        let by = show_bound(by.si(), M::KIND, given.unit(), Bound::AtLeast);
+        let by = show_bound(by.si(), M::KIND, self.row.unit(given.id()), Bound::AtLeast);
         self.propose(given, by.map(|(text, by)| (text, now.si() + by)), says);
     }
 
     /// So much less than it is `now` would clear it alone: `says` gets the difference in the author's unit, rounded up.
     pub fn less<M: Measure>(&mut self, given: &Given<M>, now: M::Q, by: M::Q, says: impl FnOnce(&str) -> String) {
-        let by = show_bound(by.si(), M::KIND, given.unit(), Bound::AtLeast);
+        let by = show_bound(by.si(), M::KIND, self.row.unit(given.id()), Bound::AtLeast);
         self.propose(given, by.map(|(text, by)| (text, now.si() - by)), says);
     }
 
@@ -165,8 +204,8 @@ impl Words {
         says: impl FnOnce(&str) -> String,
     ) {
         if let Some((text, si)) = told.filter(|told| M::KIND.takes(told.1)) {
-            self.clears.push(says(&text));
-            self.changes.push((given.id(), si));
+            self.words.clears.push(says(&text));
+            self.words.changes.push((given.id(), si));
         }
     }
 }
@@ -206,9 +245,9 @@ impl Margin {
 
     /// Adds the words if they are wanted in this run.
     #[must_use]
-    pub fn tell(mut self, at: &At, say: impl FnOnce(&mut Words)) -> Self {
+    pub fn tell(mut self, at: &At, say: impl FnOnce(&mut Telling<'_>)) -> Self {
         if at.tells() {
-            say(&mut self.words);
+            say(&mut Telling { words: &mut self.words, row: at.machine().row() });
         }
         self
     }

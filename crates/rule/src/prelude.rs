@@ -4,7 +4,7 @@ pub extern crate alloc;
 
 pub use crate::{
     Area, Card, Checks, Consequence, Course, Figure, Held, Judged, Margin, Notes, On, Outcome, Overview, Remark,
-    Required, Rule, Subject, Verdict, Words, shown,
+    Required, Rule, Subject, Telling, Verdict, Words, shown,
 };
 pub use alloc::{format, string::String, string::ToString, vec, vec::Vec};
 pub use machine::*;

@@ -64,7 +64,7 @@ fn main() {
     let machine = Machine::read(&document, &Swaps::new()).expect("the carrier reads");
     let train = &machine.powertrain;
     let what_if = WhatIf::default();
-    let reader = machine::Reader::new(&what_if);
+    let reader = machine::Reader::new(machine.row(), &what_if);
     let motor = Motor {
         speed_constant: reader.need(&train.motor.speed_constant).expect("given"),
         resistance: reader.need(&train.motor.resistance).expect("given"),

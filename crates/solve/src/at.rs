@@ -141,7 +141,15 @@ impl<'a> At<'a> {
         cells: &'a Cells,
         busy: &'a Cell<u32>,
     ) -> Self {
-        Self { machine, point, cells, busy, reader: Reader::new(what_if), asked: Cell::new(0), telling: false }
+        Self {
+            machine,
+            point,
+            cells,
+            busy,
+            reader: Reader::new(machine.row(), what_if),
+            asked: Cell::new(0),
+            telling: false,
+        }
     }
 
     /// The same, for a check whose words are wanted too.

@@ -24,7 +24,7 @@ pub struct Item {
 /// Parts, shafts, springs and bearings, each once, with some numbers replaced.
 #[must_use]
 pub fn bill(machine: &Machine, what_if: &WhatIf) -> Vec<Item> {
-    let scale = Scale { machine, reader: Reader::new(what_if).quiet(true) };
+    let scale = Scale { machine, reader: Reader::new(machine.row(), what_if).quiet(true) };
     let mut items = Vec::new();
     for part in &machine.structure.parts {
         items.push(scale.of(part.id(), scale.part(part), &part.material));

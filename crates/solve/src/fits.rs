@@ -23,7 +23,7 @@ pub struct Misfit {
 /// Everything that does not fit, with some numbers replaced. What is not given is not compared.
 #[must_use]
 pub fn misfits(machine: &Machine, what_if: &WhatIf) -> Vec<Misfit> {
-    let mut fits = Fits { reader: Reader::new(what_if).quiet(true), found: Vec::new() };
+    let mut fits = Fits { reader: Reader::new(machine.row(), what_if).quiet(true), found: Vec::new() };
     fits.track(machine);
     for bearing in &machine.powertrain.bearings {
         fits.bush(machine, bearing);
@@ -55,7 +55,7 @@ pub fn misfits(machine: &Machine, what_if: &WhatIf) -> Vec<Misfit> {
 #[must_use]
 pub fn twins(machine: &Machine) -> Vec<[NodeId; 2]> {
     let as_written = WhatIf::default();
-    let fits = Fits { reader: Reader::new(&as_written).quiet(true), found: Vec::new() };
+    let fits = Fits { reader: Reader::new(machine.row(), &as_written).quiet(true), found: Vec::new() };
     let mut twins = Vec::new();
     let mut pair = |a: (Option<f64>, NodeId), b: (Option<f64>, NodeId)| {
         if a.0.is_some() && a.0 == b.0 && a.1 != b.1 {

@@ -93,11 +93,11 @@ pub(crate) fn solve(at: &At) -> Found<Surroundings> {
     let altitude = at.or(&environment.altitude.high, &assumed.altitude)?;
     let pressure = physics::air::pressure(altitude).map_err(refused)?;
     let (humidity, stated) = match at.try_get(&case.relative_humidity) {
-        Some(humidity) => (humidity, case.relative_humidity.stated()),
+        Some(humidity) => (humidity, at.stated(&case.relative_humidity)),
         None if indoors => (at.or(&case.relative_humidity, &assumed.relative_humidity)?, None),
         None => {
             let of = &environment.relative_humidity;
-            (at.or(of, &assumed.relative_humidity)?, of.stated())
+            (at.or(of, &assumed.relative_humidity)?, at.stated(of))
         }
     };
     // Full is full: over liquid water, as stations count it.
@@ -166,7 +166,7 @@ fn damp(at: &At, zone: &Zone, air: ThermodynamicTemperature, outside: &Outside) 
             let vapour = moisture::vapour_pressure(closed, humidity).map_err(refused)?;
             // The water stays; its pressure follows the temperature until some of it settles.
             let now = vapour * (air / closed);
-            (less(now, full(air)?), zone.humidity_at_assembly.stated() == Some(Stated::Measured))
+            (less(now, full(air)?), at.stated(&zone.humidity_at_assembly) == Some(Stated::Measured))
         }
     };
     let dew = moisture::dew_or_frost_point(vapour).map_err(refused)?;

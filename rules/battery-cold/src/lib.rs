@@ -64,7 +64,7 @@ fn sag(at: &At) -> Found<Outcome> {
         CaseKind::Launch | CaseKind::Log => drive.peak_current,
         _ => drive.wanted_power / cut_off,
     };
-    let required = if train.battery.resistance.stated() == Some(quantity::Stated::Measured) {
+    let required = if at.stated(&train.battery.resistance) == Some(quantity::Stated::Measured) {
         Required { value: 1.2, why: "its resistance was measured, and cold varies from cell to cell" }
     } else {
         Required { value: 1.5, why: "its resistance was not measured" }

@@ -29,12 +29,12 @@ pub(crate) fn sag(at: &At, sag: &Sag, short: f64, w: &mut Words) {
     }
     w.label(train.battery.resistance.id(), "takes the volts when current flows");
     w.label(train.controller.cut_off.id(), "where it cuts out");
-    if train.battery.put_in_at.is_given() {
+    if at.is_given(&train.battery.put_in_at) {
         w.label(train.battery.put_in_at.id(), "how warm it sets out");
     } else {
         w.clears.push("keep the pack in the warm until the start, in foam (put_in_at)".into());
     }
-    let less = train.battery.resistance.show(sag.resistance / short);
+    let less = at.show(&train.battery.resistance, sag.resistance / short);
     w.clears.push(format!("more cells side by side, or cells for higher currents: no more than {less} when cold"));
     w.clears.push("turn the current limits down while it is cold".into());
 }
@@ -50,10 +50,10 @@ pub(crate) fn charged(at: &At, coldest: ThermodynamicTemperature, w: &mut Words)
     if train.controller.braking.there().is_some() {
         w.label(train.controller.braking.id(), "brakes into the battery");
     }
-    if train.battery.cells.charge_temperature_min.is_given() {
+    if at.is_given(&train.battery.cells.charge_temperature_min) {
         w.label(train.battery.cells.charge_temperature_min.id(), "the coldest for charging");
     }
-    let warm = train.battery.cells.charge_temperature_min.show(coldest);
+    let warm = at.show(&train.battery.cells.charge_temperature_min, coldest);
     w.clears.push(format!("keep the cells above {warm} all the way: put the pack in warm, in foam (put_in_at, foam)"));
     w.clears.push("brake by shorted windings, a resistor or a disc, and not into the battery".into());
 }

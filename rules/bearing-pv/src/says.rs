@@ -69,7 +69,7 @@ pub(crate) fn temperature(bush: &Bush<'_>, at: &At, margin: Margin) -> Margin {
         if let Ok(air) = bush.surroundings(at) {
             w.numbers.push(format!("The air round it is at {}.", shown::<m::Temperature>(air)));
         }
-        if bush.plain.temperature.is_given() {
+        if at.is_given(&bush.plain.temperature) {
             w.label(bush.plain.temperature.id(), "as measured");
         } else {
             blame_load(bush, w);
@@ -82,7 +82,7 @@ pub(crate) fn temperature(bush: &Bush<'_>, at: &At, margin: Margin) -> Margin {
 }
 
 /// A bush long enough, as long as an even pressure may still be counted on.
-fn longer(bush: &Bush<'_>, at: &At, times: f64, w: &mut Words) {
+fn longer(bush: &Bush<'_>, at: &At, times: f64, w: &mut Telling<'_>) {
     let plain = bush.plain;
     let (Some(bore), Some(length)) = (at.try_get(&plain.bore), at.try_get(&plain.length)) else { return };
     let enough = length * times;
@@ -91,14 +91,14 @@ fn longer(bush: &Bush<'_>, at: &At, times: f64, w: &mut Words) {
     }
 }
 
-fn carried(bush: &Bush<'_>, at: &At, which: Load, w: &mut Words) {
+fn carried(bush: &Bush<'_>, at: &At, which: Load, w: &mut Telling<'_>) {
     if let Ok(load) = bush.load(at, which) {
         w.numbers.push(format!("The bush carries {}.", shown::<m::Force>(load)));
     }
 }
 
-fn blame_load(bush: &Bush<'_>, w: &mut Words) {
-    if bush.plain.load.is_given() {
+fn blame_load(bush: &Bush<'_>, w: &mut Telling<'_>) {
+    if w.is_given(&bush.plain.load) {
         w.label(bush.plain.load.id(), "the load");
     } else if let Some(wheel) = bush.plain.wheel.there() {
         w.label(wheel.share_of_weight.id(), "the weight on it");
@@ -106,10 +106,10 @@ fn blame_load(bush: &Bush<'_>, w: &mut Words) {
     }
 }
 
-fn blame_speed(bush: &Bush<'_>, w: &mut Words) {
+fn blame_speed(bush: &Bush<'_>, w: &mut Telling<'_>) {
     if let Some(swing) = bush.plain.swing.there() {
         w.label(swing.frequency.id(), "how often it swings");
-    } else if bush.plain.speed.is_given() {
+    } else if w.is_given(&bush.plain.speed) {
         w.label(bush.plain.speed.id(), "how fast it turns");
     } else if let Some(wheel) = bush.plain.wheel.there() {
         w.label(wheel.radius.id(), "a small wheel turns fast");

@@ -70,7 +70,7 @@ pub(crate) fn hot(at: &At, limited: &Limited<'_>, w: &mut Words) {
     }
     w.label(limited.node, "the limit");
     if let Ok(case) = at.case() {
-        if case.value.duration.is_given() {
+        if at.is_given(&case.value.duration) {
             w.label(case.value.duration.id(), "driven for as long");
         } else if course.end() > course.start() {
             w.numbers.push(
@@ -95,7 +95,7 @@ fn cures_of_heat(at: &At, limited: &Limited<'_>, holds: Option<Time>, w: &mut Wo
         }
         _ => None,
     });
-    if let Some(plate) = plate.filter(|plate| plate.contact_resistance.is_given()) {
+    if let Some(plate) = plate.filter(|plate| at.is_given(&plate.contact_resistance)) {
         w.label(plate.contact_resistance.id(), "what its heat has to pass");
     }
     // As much less heat as brings the rise over the air down to what is allowed.
@@ -141,7 +141,7 @@ pub(crate) fn cold(at: &At, limited: &Limited<'_>, w: &mut Words) {
     }
     w.label(limited.node, "the limit");
     if let Ok(case) = at.case()
-        && case.value.air.is_given()
+        && at.is_given(&case.value.air)
     {
         w.label(case.value.air.id(), "as cold as it is then");
     }

@@ -13,7 +13,14 @@ pub(crate) fn harmless(at: &At, zone: &str, water: Mass) -> Words {
     words
 }
 
-pub(crate) fn wet(face: &Face<'_>, at: &At, pumped: Pumped, zone: &Named<Zone>, wetted: &Wetted<'_>, w: &mut Words) {
+pub(crate) fn wet(
+    face: &Face<'_>,
+    at: &At,
+    pumped: Pumped,
+    zone: &Named<Zone>,
+    wetted: &Wetted<'_>,
+    w: &mut Telling<'_>,
+) {
     let (name, room) = (&face.plate.name, zone.name());
     let settles = if wetted.dew < celsius(0.0) {
         format!("rime grows on {name} inside {room}, and melts as soon as it warms up")
@@ -50,7 +57,7 @@ pub(crate) fn wet(face: &Face<'_>, at: &At, pumped: Pumped, zone: &Named<Zone>, 
 }
 
 /// How much could settle at most.
-fn water(at: &At, zone: &Named<Zone>, wetted: &Wetted<'_>, w: &mut Words) {
+fn water(at: &At, zone: &Named<Zone>, wetted: &Wetted<'_>, w: &mut Telling<'_>) {
     let in_air = at.try_get(&zone.volume).map(|volume| moisture::water_in_box(volume, wetted.vapour, wetted.air));
     let trapped = at.try_get(&zone.trapped_water);
     let room = zone.name();

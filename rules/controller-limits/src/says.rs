@@ -4,7 +4,7 @@ use crate::REQUIRED;
 use rule::prelude::*;
 
 /// So much less voltage of the full pack is enough.
-fn fewer_cells(at: &At, less: f64, w: &mut Words) {
+fn fewer_cells(at: &At, less: f64, w: &mut Telling<'_>) {
     let cells = &at.machine().powertrain.battery.cells;
     w.label(cells.series.id(), "so many cells, one behind the other");
     if let Some(series) = at.try_get(&cells.series) {
@@ -13,7 +13,7 @@ fn fewer_cells(at: &At, less: f64, w: &mut Words) {
     }
 }
 
-fn higher(at: &At, reserve: f64, w: &mut Words) {
+fn higher(at: &At, reserve: f64, w: &mut Telling<'_>) {
     let limit = &at.machine().powertrain.controller.voltage_max;
     w.label(limit.id(), "what it stands");
     if let Some(volts) = at.try_get(limit) {
@@ -22,13 +22,13 @@ fn higher(at: &At, reserve: f64, w: &mut Words) {
     }
 }
 
-pub(crate) fn full(at: &At, reserve: f64, w: &mut Words) {
+pub(crate) fn full(at: &At, reserve: f64, w: &mut Telling<'_>) {
     w.happens = "the controller breaks down when a full pack is plugged in: its switches short, and the machine stays where it is".into();
     fewer_cells(at, reserve / REQUIRED.value, w);
     higher(at, reserve, w);
 }
 
-pub(crate) fn braking(at: &At, pushed: bool, volts: ElectricPotential, reserve: f64, w: &mut Words) {
+pub(crate) fn braking(at: &At, pushed: bool, volts: ElectricPotential, reserve: f64, w: &mut Telling<'_>) {
     let why =
         if pushed { "the slope pushes the machine and nobody brakes" } else { "the motor brakes into a full pack" };
     w.happens = format!("the controller breaks down when {why}: nothing brakes any more after that");
@@ -49,7 +49,7 @@ pub(crate) fn braking(at: &At, pushed: bool, volts: ElectricPotential, reserve: 
     w.clears.push("brake by shorted windings, a resistor or a disc in place of the battery".into());
 }
 
-pub(crate) fn switching(at: &At, fastest: AngularVelocity, reserve: f64, w: &mut Words) {
+pub(crate) fn switching(at: &At, fastest: AngularVelocity, reserve: f64, w: &mut Telling<'_>) {
     let train = &at.machine().powertrain;
     w.happens = "the controller loses the motor's angle at speed: it stutters, cuts out or burns its switches".into();
     w.numbers.push(format!("The motor turns at up to {}.", shown::<m::RotationalSpeed>(fastest)));
@@ -65,21 +65,21 @@ pub(crate) fn switching(at: &At, fastest: AngularVelocity, reserve: f64, w: &mut
     w.clears.push("a controller that follows faster".into());
 }
 
-pub(crate) fn current(at: &At, burst: bool, reserve: f64, w: &mut Words) {
+pub(crate) fn current(at: &At, burst: bool, reserve: f64, w: &mut Telling<'_>) {
     let controller = &at.machine().powertrain.controller;
     let long = if burst { "for some seconds" } else { "for as long as this case lasts" };
     w.happens = format!("the controller's switches burn out: they do not bear the motor's current {long}");
     if let Ok(drive) = at.drive() {
         w.numbers.push(format!("The current is set by {}.", drive.set_by));
     }
-    let label = if burst && controller.burst_current_max.is_given() {
+    let label = if burst && at.is_given(&controller.burst_current_max) {
         &controller.burst_current_max
     } else {
         &controller.current_max
     };
     w.label(label.id(), "what it bears");
     w.label(controller.current_limit.motor.id(), "what it lets through");
-    if burst && !controller.burst_current_max.is_given() {
+    if burst && !at.is_given(&controller.burst_current_max) {
         w.clears.push("say what it bears for ten seconds (burst_current_max), if its label does".into());
     }
     if let Some(limit) = at.try_get(label) {

@@ -67,7 +67,7 @@ fn cooler(at: &At, w: &mut Words) {
     if cooling.reservoir.lid.there().is_some_and(|lid| lid.closes == LidKind::Vented) {
         w.clears.push("a closed lid with a relief valve below the rating of reservoir and hoses".into());
     }
-    if cooling.coolant.glycol.is_given() {
+    if at.is_given(&cooling.coolant.glycol) {
         w.clears.push("more glycol: it boils a few kelvins later, and is thicker in the cold".into());
     }
 }

@@ -65,7 +65,7 @@ pub(crate) fn holds(
             named(liquid)
         );
         match resistance.soaked.there() {
-            Some(soaked) if resistance.holds_to.is_given() => {
+            Some(soaked) if at.is_given(&resistance.holds_to) => {
                 w.label(soaked.duration.id(), "a week counts, less shows little");
                 w.label(resistance.holds_to.id(), "stands this for years");
             }

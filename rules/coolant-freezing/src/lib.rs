@@ -73,7 +73,7 @@ fn required(at: &At) -> Found<Required> {
     if mixed(at)?.is_none() {
         return Ok(Required { value: 5.0, why: "a clear night is colder than its air" });
     }
-    if at.try_get(&filling.clear_to).is_some() || filling.glycol.stated() == Some(quantity::Stated::Measured) {
+    if at.try_get(&filling.clear_to).is_some() || at.stated(&filling.glycol) == Some(quantity::Stated::Measured) {
         return Ok(Required { value: 5.0, why: "the mixture was measured" });
     }
     if at.or_word(&filling.mixed_by_eye, true, "yes") {

@@ -60,7 +60,7 @@ pub(crate) fn seen(at: &At, margin: Margin, seen: ThermodynamicTemperature) -> M
     })
 }
 
-fn thinner(at: &At, w: &mut Words) {
+fn thinner(at: &At, w: &mut Telling<'_>) {
     let cooling = &at.machine().cooling;
     w.label(cooling.coolant.fluid.id(), "thick in the cold");
     for hose in &cooling.hoses {
@@ -71,12 +71,12 @@ fn thinner(at: &At, w: &mut Words) {
     w.clears.push("a pump of the same kind with a higher stall pressure, and a relief valve behind it".into());
 }
 
-fn blame(at: &At, w: &mut Words) {
+fn blame(at: &At, w: &mut Telling<'_>) {
     let filling = &at.machine().cooling.coolant;
     w.label(filling.fluid.id(), "what freezes");
-    if filling.clear_to.is_given() {
+    if at.is_given(&filling.clear_to) {
         w.label(filling.clear_to.id(), "as seen in a jar");
-    } else if filling.glycol.is_given() {
+    } else if at.is_given(&filling.glycol) {
         w.label(filling.glycol.id(), "its share decides");
     }
     if filling.mixed_by_eye.there() == Some(&true) {
@@ -85,7 +85,7 @@ fn blame(at: &At, w: &mut Words) {
 }
 
 /// Enough glycol for a coldest temperature, if any mixture is.
-fn stronger(at: &At, coldest: f64, w: &mut Words) {
+fn stronger(at: &At, coldest: f64, w: &mut Telling<'_>) {
     let filling = &at.machine().cooling.coolant;
     let Ok(Some(glycol)) = mixed(at) else {
         w.clears.push("a mixture of glycol and water that stays liquid in this cold".into());
@@ -97,15 +97,15 @@ fn stronger(at: &At, coldest: f64, w: &mut Words) {
             if by_mass { (share, "mass") } else { (volume_fraction_from_mass_fraction(glycol, share), "volume") };
         let says = |share: &str| format!("at least {share} of glycol by {by}");
         // What was seen in a jar counts before the share.
-        if filling.clear_to.is_given() {
-            w.clears.push(says(&filling.glycol.show(share)));
+        if at.is_given(&filling.clear_to) {
+            w.clears.push(says(&at.show(&filling.glycol, share)));
         } else {
             w.at_least(&filling.glycol, share, says);
         }
     } else {
         w.clears.push("another coolant: no share of this glycol stays clear in such cold".into());
     }
-    if !filling.clear_to.is_given() && filling.glycol.stated() != Some(quantity::Stated::Measured) {
+    if !at.is_given(&filling.clear_to) && at.stated(&filling.glycol) != Some(quantity::Stated::Measured) {
         w.clears.push(
             "measure the mixture with a refractometer, or in a jar in the freezer: less reserve is enough then".into(),
         );

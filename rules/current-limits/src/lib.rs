@@ -134,8 +134,8 @@ fn worst(at: &At, lead: Lead, judge: impl Fn(Flow) -> Found<Margin>) -> Found<Ou
 }
 
 /// A label claims more than it keeps.
-fn required(given: &Given<m::Current>) -> Required {
-    if given.stated() == Some(quantity::Stated::Measured) {
+fn required(at: &At, given: &Given<m::Current>) -> Required {
+    if at.stated(given) == Some(quantity::Stated::Measured) {
         Required { value: 1.2, why: "it was measured" }
     } else {
         Required { value: 1.5, why: "a label claims more than it keeps" }
@@ -154,7 +154,7 @@ fn cell(at: &At, flow: Flow) -> Found<Margin> {
         Some(limit) => (limit, &cells.burst_current_max),
         None => (at.need(&cells.current_max)?, &cells.current_max),
     };
-    let margin = Margin::ratio::<m::Current>(each, limit, required(label), Consequence::Harm);
+    let margin = Margin::ratio::<m::Current>(each, limit, required(at, label), Consequence::Harm);
     let short = margin.required.value / margin.held.reserve();
     Ok(margin.tell(at, |w| says::cells(at, flow, label, short, w)))
 }
@@ -180,7 +180,7 @@ fn connected(at: &At, lead: Lead, flow: Flow) -> Found<Margin> {
         (None, None, None) => (at.need(&connector.rated_current)?, &connector.rated_current),
     };
     let required = if own_burst.or(own).is_some() {
-        required(label)
+        required(at, label)
     } else {
         Required { value: 1.2, why: "its class is counted cautiously" }
     };
@@ -199,7 +199,7 @@ fn auxiliary(at: &At) -> Found<Outcome> {
     for load in &supply.loads {
         all += at.need(&load.value)?;
     }
-    let margin = Margin::ratio::<m::Current>(all, limit, required(&supply.rated_current), Consequence::Stranded);
+    let margin = Margin::ratio::<m::Current>(all, limit, required(at, &supply.rated_current), Consequence::Stranded);
     let short = margin.required.value / margin.held.reserve();
     Ok(Outcome::Held(margin.tell(at, |w| says::auxiliary(at, short, w))))
 }

@@ -11,7 +11,7 @@ fn long(flow: Flow) -> String {
     }
 }
 
-fn set_by(at: &At, w: &mut Words) {
+fn set_by(at: &At, w: &mut Telling<'_>) {
     if let Ok(drive) = at.drive() {
         w.numbers.push(format!(
             "The motor takes {}, set by {}; the battery gives up to {}.",
@@ -23,7 +23,7 @@ fn set_by(at: &At, w: &mut Words) {
 }
 
 /// Turning a limit down to this much of it; only where a limit sets the current.
-fn turn_down(at: &At, lead: Lead, short: f64, w: &mut Words) {
+fn turn_down(at: &At, lead: Lead, short: f64, w: &mut Telling<'_>) {
     let limits = &at.machine().powertrain.controller.current_limit;
     let (limit, name) = match lead {
         Lead::OfBattery => (&limits.battery, "battery"),
@@ -39,7 +39,7 @@ fn turn_down(at: &At, lead: Lead, short: f64, w: &mut Words) {
     }
 }
 
-pub(crate) fn cells(at: &At, flow: Flow, label: &Given<m::Current>, short: f64, w: &mut Words) {
+pub(crate) fn cells(at: &At, flow: Flow, label: &Given<m::Current>, short: f64, w: &mut Telling<'_>) {
     w.happens =
         format!("each cell gives more than it stands {}: it gets hot inside, ages in days, and may vent", long(flow));
     set_by(at, w);
@@ -53,7 +53,7 @@ pub(crate) fn cells(at: &At, flow: Flow, label: &Given<m::Current>, short: f64, 
     w.clears.push("cells made for higher currents".into());
 }
 
-pub(crate) fn wire(at: &At, lead: Lead, wire: &Wire, laid: &Laid, flow: Flow, w: &mut Words) {
+pub(crate) fn wire(at: &At, lead: Lead, wire: &Wire, laid: &Laid, flow: Flow, w: &mut Telling<'_>) {
     let which = match lead {
         Lead::OfBattery => "the battery's wire",
         Lead::OfMotor => "each lead of the motor",
@@ -76,7 +76,7 @@ pub(crate) fn wire(at: &At, lead: Lead, wire: &Wire, laid: &Laid, flow: Flow, w:
     }
 }
 
-pub(crate) fn connector(at: &At, lead: Lead, flow: Flow, label: &Given<m::Current>, short: f64, w: &mut Words) {
+pub(crate) fn connector(at: &At, lead: Lead, flow: Flow, label: &Given<m::Current>, short: f64, w: &mut Telling<'_>) {
     let which = match lead {
         Lead::OfBattery => "the battery's connector",
         Lead::OfMotor => "a connector in the motor's leads",
@@ -92,7 +92,7 @@ pub(crate) fn connector(at: &At, lead: Lead, flow: Flow, label: &Given<m::Curren
     w.clears.push("solder or screw the wires together where they need not come apart".into());
 }
 
-pub(crate) fn blows(at: &At, flow: Flow, short: f64, w: &mut Words) {
+pub(crate) fn blows(at: &At, flow: Flow, short: f64, w: &mut Telling<'_>) {
     w.happens = format!("the fuse blows {}, and the machine stands where it is", long(flow));
     set_by(at, w);
     let fuse = &at.machine().powertrain.battery.fuse;
@@ -105,7 +105,7 @@ pub(crate) fn blows(at: &At, flow: Flow, short: f64, w: &mut Words) {
     }
 }
 
-pub(crate) fn unprotected(at: &At, wire: &Wire, laid: &Laid, short: f64, w: &mut Words) {
+pub(crate) fn unprotected(at: &At, wire: &Wire, laid: &Laid, short: f64, w: &mut Telling<'_>) {
     w.happens = "in a short the wire burns before the fuse goes".into();
     w.numbers.push(format!(
         "In air of {} the wire bears {} for ever.",
@@ -121,7 +121,7 @@ pub(crate) fn unprotected(at: &At, wire: &Wire, laid: &Laid, short: f64, w: &mut
     thicker(wire, laid.enough(laid.for_ever() * short, Laid::for_ever), w);
 }
 
-fn thicker(wire: &Wire, enough: Option<quantity::Area>, w: &mut Words) {
+fn thicker(wire: &Wire, enough: Option<quantity::Area>, w: &mut Telling<'_>) {
     if let Some(enough) = enough {
         w.at_least(&wire.size, enough, |size| match quantity::gauge_of(enough) {
             Some(gauge) => format!("a wire of {size} ({gauge}) or more"),
@@ -130,7 +130,7 @@ fn thicker(wire: &Wire, enough: Option<quantity::Area>, w: &mut Words) {
     }
 }
 
-pub(crate) fn auxiliary(at: &At, short: f64, w: &mut Words) {
+pub(crate) fn auxiliary(at: &At, short: f64, w: &mut Telling<'_>) {
     w.happens =
         "when everything pulls at once the auxiliary supply drops out: servos go limp and the radio is gone".into();
     let supply = &at.machine().powertrain.auxiliary_supply;

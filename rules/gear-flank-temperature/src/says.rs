@@ -28,7 +28,7 @@ pub(crate) fn flank(pair: &Pair<'_>, side: Side, at: &At<'_>, heat: ToothHeat, m
         }
         w.label(gear.material.id(), "softens here");
         w.label(pair.stage.lubrication.id(), "what keeps the flanks apart");
-        let width = if gear.face_width.is_given() { gear.face_width.id() } else { pair.stage.face_width.id() };
+        let width = if at.is_given(&gear.face_width) { gear.face_width.id() } else { pair.stage.face_width.id() };
         w.label(width, "what spreads the heat");
         clears(pair, side, at, w);
     })

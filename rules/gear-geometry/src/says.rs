@@ -48,7 +48,7 @@ pub(crate) fn play(pair: &Pair<'_>, at: &At<'_>, margin: Margin) -> Margin {
     margin.tell(at, |w| {
         w.happens = "the teeth jam: the gears get hot, grind and break, or the motor does not turn at all".into();
         warmth(pair, at, w);
-        let stated = pair.stage.centre_distance.tolerance().filter(|_| !pair.stage.backlash.is_given());
+        let stated = at.tolerance(&pair.stage.centre_distance).filter(|_| !at.is_given(&pair.stage.backlash));
         if let (Some(half), Ok(mesh)) = (stated, pair.mesh(at))
             && let Ok(nearer) = mesh.moved(Length::from_si(-half))
         {

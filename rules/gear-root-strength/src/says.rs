@@ -19,13 +19,13 @@ pub(crate) fn tooth(pair: &Pair<'_>, side: Side, at: &At<'_>, tooth: &Tooth, mar
         w.label(gear.material.id(), "what they are made of");
         w.label(gear.build.id(), "how they are made");
         w.label(pair.stage.module.id(), "small teeth");
-        let width = if gear.face_width.is_given() { gear.face_width.id() } else { pair.stage.face_width.id() };
+        let width = if at.is_given(&gear.face_width) { gear.face_width.id() } else { pair.stage.face_width.id() };
         w.label(width, "what carries them");
         clears(pair, side, at, times, w);
     })
 }
 
-fn numbers(pair: &Pair<'_>, side: Side, at: &At<'_>, tooth: &Tooth, w: &mut Words) {
+fn numbers(pair: &Pair<'_>, side: Side, at: &At<'_>, tooth: &Tooth, w: &mut Telling<'_>) {
     let allowed = &tooth.allowed;
     w.numbers.push(format!(
         "Its root is loaded with {} and stands {}, counting {} loads at {}.",
@@ -60,7 +60,7 @@ fn numbers(pair: &Pair<'_>, side: Side, at: &At<'_>, tooth: &Tooth, w: &mut Word
 }
 
 /// Which of the two goes first, and when the other one is next.
-fn order(pair: &Pair<'_>, side: Side, at: &At<'_>, tooth: &Tooth, w: &mut Words) {
+fn order(pair: &Pair<'_>, side: Side, at: &At<'_>, tooth: &Tooth, w: &mut Telling<'_>) {
     let Ok(Some(other)) = worked_out(pair, side.other(), at) else { return };
     let (own, others) = (tooth.reserve(), other.reserve());
     let (name, mate) = (side.word(), side.other().word());
@@ -72,7 +72,7 @@ fn order(pair: &Pair<'_>, side: Side, at: &At<'_>, tooth: &Tooth, w: &mut Words)
     });
 }
 
-fn clears(pair: &Pair<'_>, side: Side, at: &At<'_>, times: f64, w: &mut Words) {
+fn clears(pair: &Pair<'_>, side: Side, at: &At<'_>, times: f64, w: &mut Telling<'_>) {
     let (gear, name) = (pair.gear(side), side.word());
     if let Ok(width) = pair.face_width(at, side)
         && times > 1.0
@@ -80,9 +80,9 @@ fn clears(pair: &Pair<'_>, side: Side, at: &At<'_>, times: f64, w: &mut Words) {
     {
         let width = width * times;
         let says = |width: &str| format!("a face width of {width} on both gears");
-        let of_one = Side::BOTH.iter().find(|side| pair.gear(**side).face_width.is_given());
+        let of_one = Side::BOTH.iter().find(|side| at.is_given(&pair.gear(**side).face_width));
         match of_one {
-            Some(side) => w.clears.push(says(&pair.gear(*side).face_width.show(width))),
+            Some(side) => w.clears.push(says(&at.show(&pair.gear(*side).face_width, width))),
             None => w.at_least(&pair.stage.face_width, width, says),
         }
     }
@@ -98,7 +98,7 @@ fn clears(pair: &Pair<'_>, side: Side, at: &At<'_>, times: f64, w: &mut Words) {
     } else {
         format!("a {name} of metal, or machined from stock rather than printed")
     });
-    if !hard && !gear.tested.there().is_some_and(|trial| trial.torque.is_given()) {
+    if !hard && !gear.tested.there().is_some_and(|trial| at.is_given(&trial.torque)) {
         w.clears.push(
             "press one tooth until it breaks (lever and fish scale): 2 is enough for a tooth that was tested".into(),
         );

@@ -15,7 +15,7 @@ pub(crate) fn kink(at: &At, hose: &Hose, margin: Margin) -> Margin {
             let radius = Length::from_si(demand.si * required);
             w.at_least(&hose.tightest_bend, radius, |radius| format!("a bend radius of at least {radius}"));
         }
-        if hose.bent.there().is_none() && !hose.bend_radius_min.is_given() {
+        if hose.bent.there().is_none() && !at.is_given(&hose.bend_radius_min) {
             w.label(hose.wall.id(), "a thin wall folds early");
             w.clears.push("a thicker wall of the same bore, or a hose with an insert of wire".into());
             w.clears

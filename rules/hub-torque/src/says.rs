@@ -29,24 +29,22 @@ pub(crate) fn joint(at: &At<'_>, seat: &Seat<'_>, held: &Held, shock: f64, margi
 }
 
 pub(crate) fn nothing(at: &At<'_>, seat: &Seat<'_>, why: &str) -> Words {
-    let mut w = Words::default();
-    if at.tells() {
+    Words::told(at, |w| {
         w.happens = format!("the {} turns on its shaft: {why}", seat.called);
-        blame(seat, &mut w);
+        blame(seat, w);
         w.clears.push("a metal hub or insert that takes the screw".into());
         w.clears.push("a hexagon or a D-shaped hole in the plastic, over a long length".into());
-    }
-    w
+    })
 }
 
-fn blame(seat: &Seat<'_>, w: &mut Words) {
+fn blame(seat: &Seat<'_>, w: &mut Telling<'_>) {
     let joint = seat.joint;
     for (id, given, says) in [
-        (joint.across_flats.id(), joint.across_flats.is_given(), "small flats"),
-        (joint.length.id(), joint.length.is_given(), "a short hold"),
-        (joint.count.id(), joint.count.is_given(), "so many screws"),
-        (joint.pin.id(), joint.pin.is_given(), "a thin pin"),
-        (joint.diameter.id(), joint.diameter.is_given(), "a thin shaft"),
+        (joint.across_flats.id(), w.is_given(&joint.across_flats), "small flats"),
+        (joint.length.id(), w.is_given(&joint.length), "a short hold"),
+        (joint.count.id(), w.is_given(&joint.count), "so many screws"),
+        (joint.pin.id(), w.is_given(&joint.pin), "a thin pin"),
+        (joint.diameter.id(), w.is_given(&joint.diameter), "a thin shaft"),
     ] {
         if given {
             w.label(id, says);
@@ -61,7 +59,7 @@ fn enough(at: &At<'_>, seat: &Seat<'_>, length: Length, wanted: Torque) -> bool 
     matches!(holds(at, &longer), Ok(Holds::Torque(held)) if held.torque >= wanted * (1.0 - 1e-9))
 }
 
-fn clears(at: &At<'_>, seat: &Seat<'_>, (times, wanted): (f64, Torque), w: &mut Words) {
+fn clears(at: &At<'_>, seat: &Seat<'_>, (times, wanted): (f64, Torque), w: &mut Telling<'_>) {
     use ShaftJointKind::{Clamp, DShape, Glue, Hex, Key, Pin, SetScrew, Spline};
     let longer = seat.length.need(at).ok().filter(|_| times > 1.0 && times < 3.0);
     if let (Some(length), Key | Hex | DShape | Spline | Glue) = (longer.map(|length| length * times), seat.joint.by)

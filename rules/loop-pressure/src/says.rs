@@ -8,7 +8,7 @@ pub(crate) fn burst(pressed: &Pressed<'_>, at: &At, highest: &Highest, w: &mut W
     let hose = pressed.hose;
     w.happens = format!("{} bulges and bursts: the loop empties itself, hot", hose.name());
     pressing(at, highest, w);
-    if hose.working_pressure.is_given() {
+    if at.is_given(&hose.working_pressure) {
         w.label(hose.working_pressure.id(), "more than this it is not made for");
     } else {
         w.label(hose.wall.id(), "this wall has to hold it");
@@ -22,7 +22,7 @@ pub(crate) fn slips(pressed: &Pressed<'_>, at: &At, highest: &Highest, w: &mut W
     let hose = pressed.hose;
     w.happens = format!("an end of {} slips off its barb: the loop empties itself, hot", hose.name());
     pressing(at, highest, w);
-    if hose.held.is_given() {
+    if at.is_given(&hose.held) {
         w.label(hose.held.id(), "what it held when it was tried");
     } else if let Some(barb) = hose.barb.there() {
         w.label(barb.diameter.id(), "stretched over this");
@@ -38,7 +38,7 @@ pub(crate) fn slips(pressed: &Pressed<'_>, at: &At, highest: &Highest, w: &mut W
 pub(crate) fn housing(housing: &Housing<'_>, at: &At, highest: &Highest, w: &mut Words) {
     w.happens = format!("a wall of {} cracks or opens: the loop empties itself where it stands", housing.name);
     pressing(at, highest, w);
-    if housing.stated.is_given() {
+    if at.is_given(&housing.stated) {
         w.label(housing.stated.id(), "more than this it is not made for");
         return w.clears.push(format!("a {} that is made for more", housing.name));
     }
@@ -72,11 +72,14 @@ fn pressing(at: &At, highest: &Highest, w: &mut Words) {
             shown::<m::PressureLoss>(highest.pump)
         ));
         w.label(
-            if pump.relief.is_given() { pump.relief.id() } else { pump.stall_pressure.id() },
+            if at.is_given(&pump.relief) { pump.relief.id() } else { pump.stall_pressure.id() },
             "as hard as the pump pushes",
         );
-        let valve =
-            if pump.relief.is_given() { "a relief valve that opens sooner" } else { "a relief valve across the pump" };
+        let valve = if at.is_given(&pump.relief) {
+            "a relief valve that opens sooner"
+        } else {
+            "a relief valve across the pump"
+        };
         w.clears.push(valve.into());
     }
     let gas = highest.pressure - highest.pump;

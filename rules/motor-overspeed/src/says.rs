@@ -3,7 +3,7 @@
 use crate::{Held, Limit, REQUIRED};
 use rule::prelude::*;
 
-pub(crate) fn fast(at: &At, held: Held, limit: &Limit, reserve: f64, w: &mut Words) {
+pub(crate) fn fast(at: &At, held: Held, limit: &Limit, reserve: f64, w: &mut Telling<'_>) {
     let when = match held {
         Held::Load => "at the speed of this case",
         Held::Nothing => "as soon as nothing holds it: the track leaves the ground, or a chain comes off",
@@ -24,7 +24,7 @@ pub(crate) fn fast(at: &At, held: Held, limit: &Limit, reserve: f64, w: &mut Wor
     }
 }
 
-fn loaded(at: &At, slower: f64, w: &mut Words) {
+fn loaded(at: &At, slower: f64, w: &mut Telling<'_>) {
     let train = &at.machine().powertrain;
     if let Ok(drive) = at.drive() {
         w.numbers.push(format!(
@@ -34,7 +34,7 @@ fn loaded(at: &At, slower: f64, w: &mut Words) {
         ));
     }
     if let (Ok(drive), Ok(case)) = (at.drive(), at.case()) {
-        w.clears.push(format!("drive no faster than {}", case.value.speed.show(drive.track_speed * slower)));
+        w.clears.push(format!("drive no faster than {}", at.show(&case.value.speed, drive.track_speed * slower)));
         w.label(case.value.speed.id(), "how fast it goes");
     }
     if !train.stages.is_empty() {
@@ -45,7 +45,7 @@ fn loaded(at: &At, slower: f64, w: &mut Words) {
     }
 }
 
-fn unloaded(at: &At, held: Held, limit: &Limit, slower: f64, w: &mut Words) {
+fn unloaded(at: &At, held: Held, limit: &Limit, slower: f64, w: &mut Telling<'_>) {
     let train = &at.machine().powertrain;
     if let Ok(full) = at.battery().and_then(|battery| battery.full.clone()) {
         w.numbers.push(format!("Charged full the battery has {}.", shown::<m::Voltage>(full)));

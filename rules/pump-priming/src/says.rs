@@ -3,16 +3,16 @@
 use crate::Air;
 use rule::prelude::*;
 
-pub(crate) fn tilted(air: &Air<'_>, at: &At, w: &mut Words) {
+pub(crate) fn tilted(air: &Air<'_>, at: &At, w: &mut Telling<'_>) {
     let (reservoir, case) = (air.reservoir, at.case());
     w.happens = "on the slope the coolant runs away from the outlet and the pump draws air".into();
     w.label(reservoir.outlet_depth.id(), "so much stands over the outlet on the level");
     w.label(
-        if reservoir.length.is_given() { reservoir.length.id() } else { reservoir.plan_area.id() },
+        if at.is_given(&reservoir.length) { reservoir.length.id() } else { reservoir.plan_area.id() },
         "a long reservoir tilts far",
     );
     if let Ok(case) = case {
-        w.label(if case.grade.is_given() { case.grade.id() } else { case.side_slope.id() }, "this steep");
+        w.label(if at.is_given(&case.grade) { case.grade.id() } else { case.side_slope.id() }, "this steep");
     }
     if let (Ok(falls), Ok(lower)) = (air.falls(at), air.lower(at)) {
         w.numbers.push(format!(
@@ -27,7 +27,7 @@ pub(crate) fn tilted(air: &Air<'_>, at: &At, w: &mut Words) {
     w.clears.push("a tall narrow reservoir in place of a long flat one".into());
 }
 
-pub(crate) fn leaves(air: &Air<'_>, coolant: ThermodynamicTemperature, bubble: Length, w: &mut Words) {
+pub(crate) fn leaves(air: &Air<'_>, coolant: ThermodynamicTemperature, bubble: Length, w: &mut Telling<'_>) {
     let reservoir = air.reservoir;
     w.happens =
         "air that a jump shakes in goes round and round: the coolant foams, cools less, and the pump wears".into();
@@ -42,7 +42,7 @@ pub(crate) fn leaves(air: &Air<'_>, coolant: ThermodynamicTemperature, bubble: L
     w.clears.push("less flow, as much as the hottest plate can spare".into());
 }
 
-pub(crate) fn lifted(pump: &Pump, w: &mut Words) {
+pub(crate) fn lifted(pump: &Pump, w: &mut Telling<'_>) {
     w.happens = "once air has got in the pump turns dry and does not draw the coolant up again".into();
     w.label(pump.height_above_level.id(), "the coolant has to be lifted this high");
     w.label(pump.dry_suction.id(), "with no more than this");
@@ -50,7 +50,7 @@ pub(crate) fn lifted(pump: &Pump, w: &mut Words) {
     w.clears.push("a pump that lifts more when it is dry".into());
 }
 
-pub(crate) fn high(plate: &Plate, at: &At, circuit: &Circuit, w: &mut Words) {
+pub(crate) fn high(plate: &Plate, at: &At, circuit: &Circuit, w: &mut Telling<'_>) {
     w.happens = format!("a bubble stays in {}, the highest place: what it should cool there runs hot", plate.name);
     w.numbers.push(format!("{} flows.", shown::<m::FlowRate>(circuit.flow)));
     w.label(plate.height_above_level.id(), "higher than the reservoir");

@@ -3,7 +3,7 @@
 use crate::{Fallen, Tank};
 use rule::prelude::*;
 
-pub(crate) fn covered(tank: &Tank<'_>, at: &At, fallen: &Fallen, w: &mut Words) {
+pub(crate) fn covered(tank: &Tank<'_>, at: &At, fallen: &Fallen, w: &mut Telling<'_>) {
     let (reservoir, filling) = (tank.reservoir, &at.machine().cooling.coolant);
     w.happens = "the level falls to the outlet and the pump draws air: foam, and what it should cool runs hot".into();
     let shrinks = fallen.by - fallen.at_start;
@@ -12,7 +12,7 @@ pub(crate) fn covered(tank: &Tank<'_>, at: &At, fallen: &Fallen, w: &mut Words) 
             .push(format!("Since it was filled the coolant has shrunk by {} of level.", shown::<m::Distance>(shrinks)));
     }
     if fallen.at_start > Length::ZERO {
-        let known = if reservoir.level_drop.is_given() {
+        let known = if at.is_given(&reservoir.level_drop) {
             "as measured"
         } else {
             "for hoses that swell and bubbles that shrink"
@@ -33,7 +33,7 @@ pub(crate) fn covered(tank: &Tank<'_>, at: &At, fallen: &Fallen, w: &mut Words) 
     w.clears.push("stiffer hoses, and bleed the loop until no bubbles come".into());
 }
 
-pub(crate) fn room(tank: &Tank<'_>, at: &At, grown: Volume, w: &mut Words) {
+pub(crate) fn room(tank: &Tank<'_>, at: &At, grown: Volume, w: &mut Telling<'_>) {
     w.happens =
         "the warm coolant fills the reservoir to its lid: it spits, and what it has lost is missing in the cold".into();
     w.label(tank.reservoir.gas_space.id(), "the room that it has");
@@ -41,7 +41,7 @@ pub(crate) fn room(tank: &Tank<'_>, at: &At, grown: Volume, w: &mut Words) {
     w.at_least(&tank.reservoir.gas_space, grown * 1.25, |gas| format!("at least {gas} of gas space when it is filled"));
 }
 
-pub(crate) fn lid(tank: &Tank<'_>, lid: &Lid, at: &At, w: &mut Words) {
+pub(crate) fn lid(tank: &Tank<'_>, lid: &Lid, at: &At, w: &mut Telling<'_>) {
     w.happens =
         "the gas opens the lid in the heat: coolant spits out, and in the cold afterwards the gas is missing".into();
     w.numbers.push(format!("The surrounding air is taken at {}.", {
@@ -54,7 +54,7 @@ pub(crate) fn lid(tank: &Tank<'_>, lid: &Lid, at: &At, w: &mut Words) {
     w.clears.push("a vented reservoir, where tilt and snow allow it".into());
 }
 
-pub(crate) fn seal(tank: &Tank<'_>, lid: &Lid, at: &At, w: &mut Words) {
+pub(crate) fn seal(tank: &Tank<'_>, lid: &Lid, at: &At, w: &mut Telling<'_>) {
     w.happens =
         "the cold draws the gas together: meltwater and grit come in past the lid, dilute the coolant and freeze"
             .into();
@@ -64,7 +64,7 @@ pub(crate) fn seal(tank: &Tank<'_>, lid: &Lid, at: &At, w: &mut Words) {
     w.clears.push("close the lid in the cold, outside".into());
 }
 
-pub(crate) fn walls(lid: &Lid, walls: &Walls, w: &mut Words) {
+pub(crate) fn walls(lid: &Lid, walls: &Walls, w: &mut Telling<'_>) {
     w.happens =
         "the cold draws the reservoir's walls in: they snap in and out with each drive and crack at an edge".into();
     drawn(lid, w);
@@ -73,9 +73,10 @@ pub(crate) fn walls(lid: &Lid, walls: &Walls, w: &mut Words) {
     w.clears.push("a rib across the widest wall, or a round reservoir".into());
 }
 
-fn drawn(lid: &Lid, w: &mut Words) {
+fn drawn(lid: &Lid, w: &mut Telling<'_>) {
     w.label(lid.vacuum_valve.id(), "what lets air in");
-    w.clears.push(if lid.vacuum_valve.is_given() {
+    let valve = w.is_given(&lid.vacuum_valve);
+    w.clears.push(if valve {
         "a vacuum valve that opens sooner".into()
     } else {
         "a vacuum valve in the lid that opens at a few kPa".into()

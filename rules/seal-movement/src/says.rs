@@ -50,7 +50,8 @@ pub(crate) fn clamping(at: &At, sealed: &Sealed<'_>, margin: Margin, clamped: &C
             shown::<m::Force>(shrunk)
         ));
         bodies(sealed, w);
-        let tight = if sealed.joint.preload.is_given() { sealed.joint.preload.id() } else { sealed.joint.torque.id() };
+        let tight =
+            if at.is_given(&sealed.joint.preload) { sealed.joint.preload.id() } else { sealed.joint.torque.id() };
         w.label(tight, "what the screws were tightened with");
         w.clears.push("spring washers of a known rate under the heads (spring_washers): they follow".into());
         w.clears.push("more or thicker screws; tightened again after the first warm day".into());

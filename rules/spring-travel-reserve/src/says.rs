@@ -35,7 +35,7 @@ pub(crate) fn landing(strut: &Strut<'_>, at: &At, budget: &Budget, landed: &Land
         if held.reserve() > 0.0 {
             longer(strut, budget, (landed.travel, lacks), w);
         } else {
-            let longer = strut.corner.spring.there().map(|spring| spring.free_length.show(budget.free + lacks));
+            let longer = strut.corner.spring.there().map(|spring| at.show(&spring.free_length, budget.free + lacks));
             w.clears
                 .extend(longer.map(|longer| format!("a spring of more than {longer} with the same wire and coils")));
         }
@@ -123,7 +123,7 @@ fn closing(budget: &Budget, travel: Length, before: &str, at: &str) -> String {
 }
 
 /// Where the spring's length goes.
-fn spent(strut: &Strut<'_>, at: &At, budget: &Budget, w: &mut Words) {
+fn spent(strut: &Strut<'_>, at: &At, budget: &Budget, w: &mut Telling<'_>) {
     let (free, solid, gaps, collar) = (mm(budget.free), mm(budget.solid), mm(budget.gaps), mm(budget.collar));
     w.numbers.push(format!(
         "Of {free} of free length the coils pressed together take {solid}, the gaps that must stay open {gaps}, the preload {collar}."
@@ -139,7 +139,7 @@ fn spent(strut: &Strut<'_>, at: &At, budget: &Budget, w: &mut Words) {
     }
 }
 
-fn travelled(strut: &Strut<'_>, at: &At, landed: &Landed, w: &mut Words) {
+fn travelled(strut: &Strut<'_>, at: &At, landed: &Landed, w: &mut Telling<'_>) {
     let band = match at.travel_band(strut.corner) {
         Ok(Some((least, most))) => {
             format!(", {} to {} with mount and ground between half and twice as stiff", mm(least), mm(most))
@@ -156,14 +156,14 @@ fn travelled(strut: &Strut<'_>, at: &At, landed: &Landed, w: &mut Words) {
     }
 }
 
-fn blame(strut: &Strut<'_>, w: &mut Words) {
+fn blame(strut: &Strut<'_>, w: &mut Telling<'_>) {
     if let Some(spring) = strut.corner.spring.there() {
         w.label(spring.free_length.id(), "too short for what it has to hold");
     }
     w.label(strut.corner.preload.collar.id(), "takes its share of the length");
 }
 
-fn longer(strut: &Strut<'_>, budget: &Budget, (travel, lacks): (Length, Length), w: &mut Words) {
+fn longer(strut: &Strut<'_>, budget: &Budget, (travel, lacks): (Length, Length), w: &mut Telling<'_>) {
     if let Some(spring) = strut.corner.spring.there() {
         w.at_least(&spring.free_length, budget.free + lacks, |longer| {
             format!("a spring {longer} long with the same wire and coils, for {} of travel", mm(travel))
@@ -171,7 +171,7 @@ fn longer(strut: &Strut<'_>, budget: &Budget, (travel, lacks): (Length, Length),
     }
 }
 
-fn ways_out(strut: &Strut<'_>, at: &At, budget: &Budget, (travel, lacks): (Length, Length), w: &mut Words) {
+fn ways_out(strut: &Strut<'_>, at: &At, budget: &Budget, (travel, lacks): (Length, Length), w: &mut Telling<'_>) {
     longer(strut, budget, (travel, lacks), w);
     let collar = &strut.corner.preload.collar;
     if let Some(turned) = at.try_get(collar)

@@ -14,7 +14,7 @@ fn tell(at: &At, soaked: &Soaked<'_>, w: &mut Words) {
         format!("It stops at {stop} and only cools from then on.")
     });
     if let Ok(case) = at.case()
-        && case.value.duration.is_given()
+        && at.is_given(&case.value.duration)
     {
         w.label(case.value.duration.id(), "heated for as long");
     }

@@ -3,7 +3,7 @@
 use crate::{Sieve, State};
 use rule::prelude::*;
 
-pub(crate) fn loss(sieve: &Sieve<'_>, at: &At, state: State, circuit: &Circuit, w: &mut Words) {
+pub(crate) fn loss(sieve: &Sieve<'_>, at: &At, state: State, circuit: &Circuit, w: &mut Telling<'_>) {
     let strainer = sieve.strainer;
     let how = match state {
         State::Clean => "even clean",
@@ -23,7 +23,7 @@ pub(crate) fn loss(sieve: &Sieve<'_>, at: &At, state: State, circuit: &Circuit, 
     }
     w.label(strainer.open_area.id(), "so much is open");
     w.label(strainer.mesh.id(), "through openings this fine");
-    if state == State::Clogged && strainer.clogged.is_given() {
+    if state == State::Clogged && at.is_given(&strainer.clogged) {
         w.label(strainer.clogged.id(), "when it gets cleaned");
     }
     if let (Ok(area), Some(element)) = (at.need(&strainer.open_area), circuit.elements.get(sieve.index)) {
@@ -43,7 +43,7 @@ pub(crate) fn loss(sieve: &Sieve<'_>, at: &At, state: State, circuit: &Circuit, 
     w.clears.push("let the pump wait until the coolant is warm (runs: above_temperature)".into());
 }
 
-pub(crate) fn passes(sieve: &Sieve<'_>, name: &str, width: Length, w: &mut Words) {
+pub(crate) fn passes(sieve: &Sieve<'_>, name: &str, width: Length, w: &mut Telling<'_>) {
     let strainer = sieve.strainer;
     w.happens =
         format!("what gets through {} bridges over in {name} and blocks it: that plate runs hot alone", strainer.name);
@@ -53,14 +53,14 @@ pub(crate) fn passes(sieve: &Sieve<'_>, name: &str, width: Length, w: &mut Words
     w.clears.push(format!("wider channels in {name}"));
 }
 
-pub(crate) fn ice(sieve: &Sieve<'_>, at: &At, w: &mut Words) {
+pub(crate) fn ice(sieve: &Sieve<'_>, at: &At, w: &mut Telling<'_>) {
     let filling = &at.machine().cooling.coolant;
     w.happens = format!(
         "ice crystals close {} at the first start in the cold: nothing flows, and the pump pushes with all it has",
         sieve.strainer.name
     );
     w.label(filling.fluid.id(), "freezes there");
-    if filling.glycol.is_given() {
+    if at.is_given(&filling.glycol) {
         w.label(filling.glycol.id(), "this much glycol in it");
     }
     w.clears.push("more glycol, checked with a refractometer, or a coolant that freezes lower".into());

@@ -72,7 +72,10 @@ impl Rule for TrackRingSpeed {
             }
             Some(TrackForm::CordedBelt(belt)) => on.check("cord pull", |at| moving(at, || places::cords(at, belt))),
             // A machine on wheels has no track to ask about.
-            None if track.pitch.is_given() || track.links.is_given() || track.mass.is_given() => {
+            None if machine.is_given(&track.pitch)
+                || machine.is_given(&track.links)
+                || machine.is_given(&track.mass) =>
+            {
                 on.check("pull of the track", |at| {
                     at.part(&track.form).map(|_| Outcome::Aside("its form is judged by checks of its own"))
                 });

@@ -97,7 +97,7 @@ fn labels(at: &At, place: &Place<'_>, terms: &Terms, w: &mut Words) {
             if let Some(lug) = track.lug.there() {
                 w.label(lug.mass.id(), "thrown outward");
                 w.label(lug.root_thickness.id(), "what holds it");
-                if !lug.fillet.is_given() {
+                if !at.is_given(&lug.fillet) {
                     unknown_corner(at, w);
                 }
             }
@@ -105,7 +105,7 @@ fn labels(at: &At, place: &Place<'_>, terms: &Terms, w: &mut Words) {
         (Spot::Pin, Some(TrackForm::PinnedLinks(links))) => w.label(links.pin_diameter.id(), "what bends"),
         (spot, Some(TrackForm::PinnedLinks(links))) => {
             w.label(links.wall_round_pin.id(), "all that holds the pin");
-            if spot == Spot::EarWall && !links.fillet.is_given() {
+            if spot == Spot::EarWall && !at.is_given(&links.fillet) {
                 unknown_corner(at, w);
             }
         }
@@ -115,7 +115,7 @@ fn labels(at: &At, place: &Place<'_>, terms: &Terms, w: &mut Words) {
         }
         (_, Some(TrackForm::SolidBand(band))) => {
             w.label(band.thickness.id(), "thick is strong in pull and stiff in bending");
-            if !band.fillet.is_given() {
+            if !at.is_given(&band.fillet) {
                 unknown_corner(at, w);
             }
         }

@@ -84,7 +84,7 @@ fn recorded(at: &At) -> Found<Outcome> {
     })))
 }
 
-fn says(at: &At, short: f64, w: &mut Words) {
+fn says(at: &At, short: f64, w: &mut Telling<'_>) {
     let machine = at.machine();
     let (battery, track) = (&machine.powertrain.battery, &machine.powertrain.track);
     w.happens = "the battery is empty before the machine is back: it stays out there".into();
@@ -106,17 +106,17 @@ fn says(at: &At, short: f64, w: &mut Words) {
         w.label(trip.ascent.id(), "how high");
     }
     w.label(
-        if track.tow_pull.is_given() { track.tow_pull.id() } else { track.rolling_resistance.id() },
+        if at.is_given(&track.tow_pull) { track.tow_pull.id() } else { track.rolling_resistance.id() },
         "what the ground takes",
     );
     if let Some(capacity) = at.try_get(&battery.capacity) {
         w.at_least(&battery.capacity, capacity * short, |charge| format!("a battery of {charge} or more"));
     }
-    if !battery.put_in_at.is_given() {
+    if !at.is_given(&battery.put_in_at) {
         w.clears.push("keep the pack in the warm until the start, in foam (put_in_at)".into());
     }
     w.clears.push("change packs half way, or carry less".into());
-    if !track.tow_pull.is_given() {
+    if !at.is_given(&track.tow_pull) {
         w.clears.push("tow it on a scale: the ground may take less than assumed (tow_pull)".into());
     }
 }

@@ -49,9 +49,10 @@ impl Overview for UnwatchedLimit {
             }
             done.push((margin.subject, reading));
             let eyes = eyes_on(machine, margin.subject, reading);
-            let mut watching = machine.instruments.iter().filter(|instrument| eyes.contains(&eye(&instrument.value).0));
+            let mut watching =
+                machine.instruments.iter().filter(|instrument| eyes.contains(&eye(machine, &instrument.value).0));
             let silent = watching.clone().next();
-            if !watching.any(|instrument| eye(&instrument.value).1) {
+            if !watching.any(|instrument| eye(machine, &instrument.value).1) {
                 notes.add(remark(margin, reading, silent));
             }
         }
@@ -112,15 +113,17 @@ fn reading(held: &Held) -> Option<Reading> {
 }
 
 /// What an instrument reads and on what, and whether it warns.
-fn eye(instrument: &Instrument) -> ((Reading, Watched), bool) {
+fn eye(machine: &Machine, instrument: &Instrument) -> ((Reading, Watched), bool) {
     match instrument {
-        Instrument::RotationalSpeed(probe) => ((Reading::RotationalSpeed, probe.watches), probe.alarm.is_given()),
-        Instrument::Speed(probe) => ((Reading::Speed, probe.watches), probe.alarm.is_given()),
-        Instrument::Temperature(probe) => ((Reading::Temperature, probe.watches), probe.alarm.is_given()),
-        Instrument::Voltage(probe) => ((Reading::Voltage, probe.watches), probe.alarm.is_given()),
-        Instrument::Current(probe) => ((Reading::Current, probe.watches), probe.alarm.is_given()),
-        Instrument::Pressure(probe) => ((Reading::Pressure, probe.watches), probe.alarm.is_given()),
-        Instrument::FlowRate(probe) => ((Reading::Flow, probe.watches), probe.alarm.is_given()),
+        Instrument::RotationalSpeed(probe) => {
+            ((Reading::RotationalSpeed, probe.watches), machine.is_given(&probe.alarm))
+        }
+        Instrument::Speed(probe) => ((Reading::Speed, probe.watches), machine.is_given(&probe.alarm)),
+        Instrument::Temperature(probe) => ((Reading::Temperature, probe.watches), machine.is_given(&probe.alarm)),
+        Instrument::Voltage(probe) => ((Reading::Voltage, probe.watches), machine.is_given(&probe.alarm)),
+        Instrument::Current(probe) => ((Reading::Current, probe.watches), machine.is_given(&probe.alarm)),
+        Instrument::Pressure(probe) => ((Reading::Pressure, probe.watches), machine.is_given(&probe.alarm)),
+        Instrument::FlowRate(probe) => ((Reading::Flow, probe.watches), machine.is_given(&probe.alarm)),
     }
 }
 

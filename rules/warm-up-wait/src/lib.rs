@@ -65,8 +65,8 @@ fn indoors(at: &At) -> Found<bool> {
     Ok(at.case()?.kind == CaseKind::BroughtIndoors)
 }
 
-fn measured(resistance: &Given<m::ThermalResistance>) -> bool {
-    resistance.stated() == Some(quantity::Stated::Measured)
+fn measured(at: &At, resistance: &Given<m::ThermalResistance>) -> bool {
+    at.stated(resistance) == Some(quantity::Stated::Measured)
 }
 
 fn required(measured: bool) -> Required {
@@ -98,7 +98,7 @@ fn controller_dry(at: &At) -> Found<Outcome> {
     });
     let zone = at.try_part(&controller.zone).or_else(|| plate.and_then(|plate| at.try_part(&plate.zone)));
     let course = at.thermal()?.controller.as_ref().map_err(Clone::clone)?;
-    let measured = measured(&controller.to_air);
+    let measured = measured(at, &controller.to_air);
     let zone = zone.map(|zone| machine.follow(zone));
     dry(at, &Surface { name: "the controller", course, zone, measured })
 }
@@ -110,7 +110,7 @@ fn battery_dry(at: &At) -> Found<Outcome> {
     let battery = &at.machine().powertrain.battery;
     let zone = at.try_part(&battery.zone).map(|zone| at.machine().follow(zone));
     let course = &at.pack()?.course;
-    let measured = measured(&battery.to_air);
+    let measured = measured(at, &battery.to_air);
     dry(at, &Surface { name: "the pack", course, zone, measured })
 }
 
@@ -127,7 +127,7 @@ fn device_dry(at: &At, index: usize, device: &Named<Device>) -> Found<Outcome> {
         return Err(NotJudged::NoSolution("this device is not worked out".into()));
     };
     let course = course.as_ref().map_err(Clone::clone)?;
-    let measured = measured(&device.to_air);
+    let measured = measured(at, &device.to_air);
     dry(at, &Surface { name: device.name(), course, zone, measured })
 }
 
@@ -187,7 +187,7 @@ fn charged(at: &At, side: Side) -> Found<Outcome> {
         let consequence = Consequence::Harm;
         return Ok(Outcome::Breach { consequence, words: says::never(at, &asked) });
     };
-    let measured = measured(&at.machine().powertrain.battery.to_air);
+    let measured = measured(at, &at.machine().powertrain.battery.to_air);
     let margin = Margin::ratio::<m::Duration>(takes, waits, required(measured), Consequence::Harm);
     let wanted = says::wanted(&margin.required);
     Ok(Outcome::Held(margin.tell(at, |w| says::charge(at, &asked, takes, wanted, w))))

@@ -27,7 +27,7 @@ pub(crate) fn wanted(required: &Required) -> f64 {
     required.value * 1.002
 }
 
-pub(crate) fn wet(at: &At, surface: &Surface<'_>, room: &Room, wanted: f64, w: &mut Words) {
+pub(crate) fn wet(at: &At, surface: &Surface<'_>, room: &Room, wanted: f64, w: &mut Telling<'_>) {
     let name = surface.name;
     let (waits, takes) = (shown::<m::Duration>(room.waits), shown::<m::Duration>(room.takes));
     let dew = shown::<m::Temperature>(room.dew);
@@ -63,7 +63,7 @@ fn danger(side: Side) -> &'static str {
     }
 }
 
-pub(crate) fn charge(at: &At, asked: &Charge<'_>, takes: Time, wanted: f64, w: &mut Words) {
+pub(crate) fn charge(at: &At, asked: &Charge<'_>, takes: Time, wanted: f64, w: &mut Telling<'_>) {
     let Charge { side, limit, pack, waits } = asked;
     let (wait, limit_told) = (shown::<m::Duration>(*waits), shown::<m::Temperature>(*limit));
     let too = if *side == Side::Cold { "too cold" } else { "too hot" };
@@ -90,26 +90,23 @@ pub(crate) fn charge(at: &At, asked: &Charge<'_>, takes: Time, wanted: f64, w: &
 }
 
 pub(crate) fn never(at: &At, asked: &Charge<'_>) -> Words {
-    let mut words = Words::default();
-    if !at.tells() {
-        return words;
-    }
-    let (air, limit) = (shown::<m::Temperature>(asked.pack.air), shown::<m::Temperature>(asked.limit));
-    words.happens = format!("{}: in air of {air} the pack never gets to {limit}", danger(asked.side));
-    tell_causes(at, &mut words);
-    words.clears.push(match asked.side {
-        Side::Cold => "charge it in a warmer room".into(),
-        Side::Hot => "charge it in a cooler room".into(),
-    });
-    words
+    Words::told(at, |words| {
+        let (air, limit) = (shown::<m::Temperature>(asked.pack.air), shown::<m::Temperature>(asked.limit));
+        words.happens = format!("{}: in air of {air} the pack never gets to {limit}", danger(asked.side));
+        tell_causes(at, words);
+        words.clears.push(match asked.side {
+            Side::Cold => "charge it in a warmer room".into(),
+            Side::Hot => "charge it in a cooler room".into(),
+        });
+    })
 }
 
-fn tell_causes(at: &At, w: &mut Words) {
+fn tell_causes(at: &At, w: &mut Telling<'_>) {
     let battery = &at.machine().powertrain.battery;
     if let Ok(case) = at.case() {
         w.label(case.value.wait.id(), "charged then");
     }
-    if battery.foam.is_given() {
+    if at.is_given(&battery.foam) {
         w.label(battery.foam.id(), "keeps the warmth of the room out as long");
     }
 }

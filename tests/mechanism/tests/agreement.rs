@@ -5,9 +5,9 @@
 
 mod specs;
 
-use document::{DeError, Document, Entry, Kind, Node, NodeId, Reading, Swaps, What, to_json};
-use machine::{Spec, machine_schema};
-use quantity::{Misread, MisreadClass, m};
+use document::{Document, Entry, Kind, Node, NodeId, What, to_json};
+use machine::{Refusal, machine_schema, refusals};
+use quantity::{MisreadClass, m};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -167,31 +167,12 @@ fn walk(document: &Document, node: &Node, way: &mut Way, visit: &mut dyn FnMut(&
 }
 
 /// Why the types may refuse what the schema accepts; none if they may not.
-fn class(root: &Node, error: &DeError) -> Option<&'static str> {
-    match &error.what {
-        What::Dangling { .. } => Some("dangling reference"),
-        What::Refused(reason) if reason.starts_with("not rising") => Some("table order"),
-        What::Refused(reason) => {
-            let (key, range) = reason
-                .strip_prefix("measure ")
-                .map(|key| (key, false))
-                .or(reason.strip_prefix("range ").map(|key| (key, true)))?;
-            let kind = m::ALL.iter().find(|kind| kind.key == key)?;
-            let mut found: Option<Misread> = None;
-            root.walk(&mut |node| {
-                let own = (Some(node.id) == error.at).then(|| node.text()).flatten();
-                let keys =
-                    node.entries().iter().filter(|entry| Some(entry.key_id) == error.at).map(|entry| &*entry.key);
-                for text in own.into_iter().chain(keys) {
-                    let number = text.parse::<f64>().ok().filter(|number| number.is_finite() && kind.bare && !range);
-                    found = found.take().or(match number {
-                        Some(number) => quantity::read_bare(number, kind).err(),
-                        None if range => quantity::read_range(text, kind).err(),
-                        None => quantity::read(text, kind).err(),
-                    });
-                }
-            });
-            (found?.class == MisreadClass::Value).then_some("a bound, a tolerance or a range's order")
+fn class(refusal: &Refusal) -> Option<&'static str> {
+    match refusal {
+        Refusal::Shape(error) if matches!(error.what, What::Dangling { .. }) => Some("dangling reference"),
+        Refusal::NotRising { .. } => Some("table order"),
+        Refusal::Number { misread, .. } if misread.class == MisreadClass::Value => {
+            Some("a bound, a tolerance or a range's order")
         }
         _ => None,
     }
@@ -234,7 +215,7 @@ fn try_all(path: &Path, every: usize) -> (Vec<String>, BTreeMap<&'static str, us
             let mut classes = Vec::new();
             for mutant in here {
                 let old = std::mem::replace(at_mut(&mut root, way), mutant.node);
-                let typed = Reading::new(&root, document.end(), &Swaps::new()).read::<Spec>();
+                let refused = refusals(&root, document.end());
                 let json = to_json(&root);
                 let valid = validator.is_valid(&json);
                 let place = || {
@@ -245,19 +226,19 @@ fn try_all(path: &Path, every: usize) -> (Vec<String>, BTreeMap<&'static str, us
                         mutant.what
                     )
                 };
-                match (&typed, valid) {
-                    (Ok(_), true) => classes.push("both accept"),
-                    (Err(_), false) => classes.push("both refuse"),
-                    (Ok(_), false) => {
+                match (refused.first(), valid) {
+                    (None, true) => classes.push("both accept"),
+                    (Some(_), false) => classes.push("both refuse"),
+                    (None, false) => {
                         let says: Vec<String> = validator
                             .iter_errors(&json)
                             .map(|error| error.to_string().chars().take(120).collect())
                             .collect();
                         wrong.push(format!("typed accepts, schema refuses: {} {says:?}", place()));
                     }
-                    (Err(error), true) => match class(&root, error) {
-                        Some(class) => classes.push(class),
-                        None => wrong.push(format!("schema accepts, typed refuses: {} {error:?}", place())),
+                    (Some(first), true) => match refused.iter().find(|refusal| class(refusal).is_none()) {
+                        None => classes.extend(class(first)),
+                        Some(other) => wrong.push(format!("schema accepts, typed refuses: {} {other:?}", place())),
                     },
                 }
                 *at_mut(&mut root, way) = old;

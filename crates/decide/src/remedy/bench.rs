@@ -5,11 +5,11 @@ use super::change::Change;
 use super::dial::Dial;
 use super::effect::{Effect, twin};
 use engine::{Finding, Place, Run, case_points, verdicts, verdicts_of};
-use machine::{Asked, Document, FileId, Machine, Node, NodeId, NodeKind, Setting, Swaps, WhatIf, asked, setting};
+use machine::{Asks, Document, FileId, Machine, Node, NodeId, NodeKind, Setting, Swaps, WhatIf, setting};
+use quantity::m;
 use rule::{Outcome, Rule, Verdict};
 use solve::{CasePoint, Item, Misfit, bill, misfits, twins};
 use std::collections::BTreeMap;
-use std::sync::OnceLock;
 
 /// One written value.
 #[derive(Debug)]
@@ -17,18 +17,15 @@ pub(super) struct Input {
     pub path: String,
     pub text: String,
     pub setting: Setting,
+    /// What its place takes.
+    pub asks: Asks,
     node: NodeId,
-    /// Found out when it is first wanted: the machine is read once for it.
-    asked: OnceLock<Asked>,
 }
 
 impl Input {
-    fn new(node: NodeId, path: String, text: String) -> Self {
-        Self { setting: setting(&path), path, text, node, asked: OnceLock::new() }
-    }
-
-    pub fn asked(&self, document: &Document) -> Asked {
-        *self.asked.get_or_init(|| asked(document, self.node))
+    fn new(machine: &Machine, node: NodeId, path: String, text: String) -> Self {
+        let asks = machine.fields().of(node).map_or(Asks::Unknown, |field| field.asks);
+        Self { setting: setting(&path), path, text, asks, node }
     }
 
     /// The builder can choose it, or promise to keep to it.
@@ -49,7 +46,7 @@ pub(super) struct Written {
 impl Written {
     pub fn new(document: &Document, machine: &Machine) -> Self {
         let mut inputs = BTreeMap::new();
-        collect(document, &document.root, &mut Vec::new(), &mut inputs);
+        collect(document, machine, &document.root, &mut Vec::new(), &mut inputs);
         let as_written = WhatIf::default();
         Self {
             inputs,
@@ -97,8 +94,8 @@ impl<'a> Bench<'a> {
             |input: &Input| self.document.place(input.node).file != FileId(0) || input.path.starts_with("stock.");
         let of =
             self.written.inputs.values().filter(|input| input.path.rsplit('.').next() == Some(field) && there(input));
-        of.filter_map(|input| match input.asked(self.document) {
-            Asked::Number(kind) => number(&input.text, kind),
+        of.filter_map(|input| match input.asks {
+            Asks::Number(measure) => number(&input.text, m::named(measure)?),
             _ => None,
         })
         .collect()
@@ -131,10 +128,9 @@ impl<'a> Bench<'a> {
         let Some((node, input)) = self.written.inputs.iter().find(|(_, input)| input.path == path) else {
             return if path == "cooling.circuit" { Heard::Tried } else { Heard::Nowhere };
         };
-        match input.asked(self.document) {
-            Asked::Name(_) | Asked::Word(_) => Heard::Tried,
-            Asked::Other => Heard::NotRead,
-            Asked::Number(_) | Asked::Range(_) => {
+        match input.asks {
+            Asks::Name(_) | Asks::Word(_) => Heard::Tried,
+            Asks::Number(_) | Asks::Range(_) | Asks::Point(_) => {
                 let mut reads = finding.reads.nodes.iter();
                 let read = reads.any(|read| read.node() == *node || self.together(*node).contains(&read));
                 match (read, input.setting) {
@@ -144,6 +140,7 @@ impl<'a> Bench<'a> {
                     (true, _) => Heard::Tried,
                 }
             }
+            _ => Heard::NotRead,
         }
     }
 
@@ -266,7 +263,7 @@ impl<'a> Bench<'a> {
             if input.text.contains('(') {
                 return None;
             }
-            set(&mut what_if, &mut changed, node.node(), input.asked(self.document), text)?;
+            set(&mut what_if, &mut changed, node.node(), input.asks, text)?;
         }
         Some((what_if, changed))
     }
@@ -279,26 +276,20 @@ fn turned(dials: &[&Dial<'_>], numbers: &[f64]) -> (WhatIf, Vec<NodeId>) {
 }
 
 /// Sets what a text says: a number, or both ends of a range.
-pub(super) fn set(
-    what_if: &mut WhatIf,
-    changed: &mut Vec<NodeId>,
-    node: NodeId,
-    asked: Asked,
-    text: &str,
-) -> Option<()> {
-    match asked {
-        Asked::Number(kind) => {
-            let written = number(text, kind)?;
+pub(super) fn set(what_if: &mut WhatIf, changed: &mut Vec<NodeId>, node: NodeId, asks: Asks, text: &str) -> Option<()> {
+    match asks {
+        Asks::Number(measure) => {
+            let written = number(text, m::named(measure)?)?;
             what_if.set(node, written);
             changed.push(node);
         }
-        Asked::Range(kind) => {
-            let (low, high) = quantity::read_range(text, kind).ok()?;
+        Asks::Range(measure) => {
+            let (low, high) = quantity::read_range(text, m::named(measure)?).ok()?;
             what_if.set(node, low.si);
             what_if.set(node.upper(), high.si);
             changed.extend([node, node.upper()]);
         }
-        Asked::Name(_) | Asked::Word(_) | Asked::Other => return None,
+        _ => return None,
     }
     Some(())
 }
@@ -311,12 +302,18 @@ pub(super) fn number(text: &str, kind: &'static quantity::Kind) -> Option<f64> {
 }
 
 /// Scalars of files that are not built in, each once, with the path that comes first in the tree.
-fn collect(document: &Document, node: &Node, trail: &mut Vec<String>, found: &mut BTreeMap<NodeId, Input>) {
+fn collect(
+    document: &Document,
+    machine: &Machine,
+    node: &Node,
+    trail: &mut Vec<String>,
+    found: &mut BTreeMap<NodeId, Input>,
+) {
     match &node.kind {
         NodeKind::Map(entries) => {
             for entry in entries {
                 trail.push(entry.key.to_string());
-                collect(document, &entry.value, trail, found);
+                collect(document, machine, &entry.value, trail, found);
                 trail.pop();
             }
         }
@@ -324,14 +321,14 @@ fn collect(document: &Document, node: &Node, trail: &mut Vec<String>, found: &mu
             for (index, item) in items.iter().enumerate() {
                 let name = item.get("name").and_then(Node::text);
                 trail.push(name.map_or_else(|| (index + 1).to_string(), str::to_owned));
-                collect(document, item, trail, found);
+                collect(document, machine, item, trail, found);
                 trail.pop();
             }
         }
         NodeKind::Scalar { text, .. } => {
             let file = document.place(node.id).file;
             if document.file(file).is_some_and(|file| !file.built_in) {
-                found.entry(node.id).or_insert_with(|| Input::new(node.id, trail.join("."), text.to_string()));
+                found.entry(node.id).or_insert_with(|| Input::new(machine, node.id, trail.join("."), text.to_string()));
             }
         }
         NodeKind::Null => {}

@@ -6,7 +6,7 @@ use super::change::Change;
 use super::dial::Dial;
 use super::stock;
 use engine::Finding;
-use machine::{Asked, Document, Entry, FileId, Node, NodeId, NotJudged, stands_in, words_to_try};
+use machine::{Asks, Document, Entry, FileId, Node, NodeId, NotJudged, stands_in, words_to_try};
 use quantity::{Measure, m};
 use rayon::prelude::*;
 use rule::Verdict;
@@ -57,7 +57,7 @@ fn names(bench: &Bench<'_>, finding: &Finding) -> Vec<Vec<(Change, f64)>> {
         if !bench.wanted([&*input.path].into_iter()) || !SHELVES.iter().any(kept) {
             return None;
         }
-        let Asked::Name(section) = input.asked(bench.document) else { return None };
+        let Asks::Name(section) = input.asks else { return None };
         let shelf = bench.document.root.get(section)?;
         let entry = shelf.entry(&input.text)?;
         // A margin reads figures of the thing; a breach may rest on what kind of thing it is alone.
@@ -97,7 +97,7 @@ fn words(bench: &Bench<'_>) -> Vec<Vec<(Change, f64)>> {
         if !here || words.is_empty() || !bench.wanted([&*input.path].into_iter()) {
             return None;
         }
-        let Asked::Word(known) = input.asked(bench.document) else { return None };
+        let Asks::Word(known) = input.asks else { return None };
         let fits = |word: &&&str| **word != input.text && known.contains(*word);
         let change = |word: &&str| (Change::Name { node, from: input.text.clone(), to: (*word).to_owned() }, SAID);
         Some(words.iter().filter(fits).map(change).collect())

@@ -5,9 +5,7 @@ use super::change::Change;
 use super::search::{Side, cut, in_unit, sides, to_si};
 use super::sizes::{digits, round, series};
 use engine::Finding;
-use machine::{
-    Asked, Document, Machine, NodeId, Setting, WhatIf, asked_absent, least_plausible, only_milder, reach, setting,
-};
+use machine::{Asks, Document, Machine, NodeId, Setting, WhatIf, least_plausible, only_milder, reach, setting};
 use quantity::{End, Kind, Measure, Quantity, Unit, m, rewritten, unit_of};
 
 /// One place in the text.
@@ -62,7 +60,7 @@ impl<'a> Dial<'a> {
         let map = field.parent;
         let path = format!("{}.{}", document.path(map), field.field);
         let free = machine.written(absent) == map && setting(&path) == Setting::Choice && typical.is_finite();
-        let Asked::Number(kind) = asked_absent(document, map, field.field) else { return None };
+        let kind = machine.fields().kind(absent)?;
         let lacked = Some((map, field.field));
         free.then(|| Self { slots: Vec::new(), lacked, node: absent, kind, from: typical, limit_of_use: false })
     }
@@ -184,8 +182,9 @@ pub(super) fn dials<'a>(bench: &'a Bench<'_>, finding: &Finding) -> Vec<Dial<'a>
         if !input.is_free() || turned.contains(&node) || !together.iter().any(any) {
             continue;
         }
-        match input.asked(bench.document) {
-            Asked::Number(kind) => {
+        match input.asks {
+            Asks::Number(measure) => {
+                let Some(kind) = m::named(measure) else { continue };
                 turned.extend(&together);
                 let Some(from) = super::bench::number(&input.text, kind) else { continue };
                 let mut dial = Dial::new(Slot::new(input, node, End::Low, None, kind), kind, from);
@@ -194,7 +193,8 @@ pub(super) fn dials<'a>(bench: &'a Bench<'_>, finding: &Finding) -> Vec<Dial<'a>
                     .extend(twins.filter_map(|twin| Some(Slot::new(bench.input(*twin)?, *twin, End::Low, None, kind))));
                 dials.push(dial);
             }
-            Asked::Range(kind) => {
+            Asks::Range(measure) => {
+                let Some(kind) = m::named(measure) else { continue };
                 let Ok((low, high)) = quantity::read_range(&input.text, kind) else { continue };
                 if !input.text.contains(" to ") {
                     dials.push(Dial::new(Slot::new(input, node, End::Low, Some(node.upper()), kind), kind, low.si));

@@ -1,9 +1,8 @@
 //! Which inputs are drawn, and how widely: what the author wrote with `±` or a basis, and figures of an entry that states
 //! its `spread`. The schema says what each written text is a number of.
 
-use machine::{Document, Machine, NodeId, Reads};
+use machine::{Asks, Document, Field, Machine, NodeId, Reads, how_to_measure};
 use quantity::{Bounds, Kind, m};
-use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What the width of an input rests on.
@@ -65,15 +64,18 @@ pub(super) struct Drawn {
 }
 
 /// All numbers that the checks read, drawn or exact, in the order of their nodes.
-pub(super) fn drawn(document: &Document, reads: &Reads) -> Drawn {
-    let schema = machine::machine_schema();
-    let mut walk = Walk { schema: &schema, found: BTreeMap::new(), exact: BTreeSet::new() };
-    walk.node(&document.root, &schema, &Above::default());
+pub(super) fn drawn(document: &Document, machine: &Machine, reads: &Reads) -> Drawn {
+    let fields = machine.fields().all().iter();
+    let spread =
+        |field: &Field| Some((field.parent, machine.row().si(field.node).filter(|_| field.field == "spread")?));
+    let spreads = fields.clone().filter_map(spread).collect();
+    let mut all = All { machine, spreads, found: BTreeMap::new(), exact: BTreeSet::new() };
+    fields.for_each(|field| all.take(field));
     let read = |moved: &Moved| reads.has(moved.node);
     let own = |node: &NodeId| document.file(document.place(*node).file).is_some_and(|file| !file.built_in);
     Drawn {
-        inputs: walk.found.into_values().filter(|input| input.moved.iter().any(read)).collect(),
-        exact: walk.exact.into_iter().filter(|node| reads.has(*node) && own(node)).collect(),
+        inputs: all.found.into_values().filter(|input| input.moved.iter().any(read)).collect(),
+        exact: all.exact.into_iter().filter(|node| reads.has(*node) && own(node)).collect(),
     }
 }
 
@@ -94,85 +96,36 @@ pub(super) fn assumed(document: &Document, machine: &Machine, reads: &Reads, dra
     figures
 }
 
-/// What stands above a node.
-#[derive(Clone, Default)]
-struct Above<'a> {
-    /// `spread` of the nearest entry that states one.
-    spread: Option<f64>,
-    table: Option<NodeId>,
-    how_to_measure: Option<&'a str>,
-}
-
-struct Walk<'a> {
-    schema: &'a Value,
+struct All<'a> {
+    machine: &'a Machine,
+    /// What entries state as their spread.
+    spreads: BTreeMap<NodeId, f64>,
     found: BTreeMap<NodeId, Input>,
     /// Numbers without a width.
     exact: BTreeSet<NodeId>,
 }
 
-impl<'a> Walk<'a> {
-    /// Follows the text and the schema side by side.
-    fn node(&mut self, node: &machine::Node, schema: &'a Value, above: &Above<'a>) {
-        let mut above = above.clone();
-        if let Some(how) = schema.get("how_to_measure").and_then(Value::as_str) {
-            above.how_to_measure = Some(how);
-        }
-        if let Some(target) = schema.get("$ref").and_then(Value::as_str)
-            && let Some(meant) = target.strip_prefix('#').and_then(|pointer| self.schema.pointer(pointer))
-        {
-            self.node(node, meant, &above);
-        }
-        if let Some(condition) = schema.get("if") {
-            let branch = if holds(node, condition) { "then" } else { "else" };
-            if let Some(branch) = schema.get(branch) {
-                self.node(node, branch, &above);
-            }
-        }
-        for part in schema.get("allOf").and_then(Value::as_array).into_iter().flatten() {
-            self.node(node, part, &above);
-        }
-        if let Some(kind) = schema.get("measure").and_then(Value::as_str).and_then(kind_called)
-            && let Some(text) = node.text()
-        {
-            self.number(node.id, text, kind, schema.get("range").is_some(), &above);
-        }
-        if let Some(items) = schema.get("items") {
-            node.items()
-                .iter()
-                .for_each(|item| self.node(item, items, &Above { how_to_measure: None, ..above.clone() }));
-        }
-        let spread = node.get("spread").and_then(machine::Node::text);
-        if let Some(spread) = spread.and_then(|text| quantity::read(text, share()).ok()) {
-            above.spread = Some(spread.si);
-        }
-        let table =
-            schema.get("patternProperties").and_then(Value::as_object).and_then(|points| points.values().next());
-        for entry in node.entries() {
-            let named = schema.get("properties").and_then(|fields| fields.get(&*entry.key));
-            let inner = match (named, table) {
-                (Some(field), _) => field,
-                (None, Some(point)) => point,
-                (None, None) => match schema.get("additionalProperties") {
-                    Some(thing @ Value::Object(_)) => thing,
-                    _ => continue,
-                },
-            };
-            let table = if named.is_none() && table.is_some() { Some(node.id) } else { None };
-            let how_to_measure = if table.is_some() { above.how_to_measure } else { None };
-            self.node(&entry.value, inner, &Above { table, how_to_measure, ..above.clone() });
-        }
-    }
-
-    fn number(&mut self, node: NodeId, text: &str, kind: &'static Kind, range: bool, above: &Above<'_>) {
+impl All<'_> {
+    /// What is written there, if it is a number. Points of a table are those that stand under its own numbers.
+    fn take(&mut self, field: &Field) {
+        let fields = self.machine.fields();
+        let table = fields.of(field.parent).filter(|parent| parent.asks == Asks::Table).map(|parent| parent.node);
+        let (key, range) = match field.asks {
+            Asks::Number(key) => (key, false),
+            Asks::Range(key) => (key, true),
+            _ => return,
+        };
+        let row = self.machine.row();
+        let (Some(kind), Some(si)) = (m::named(key), row.si(field.node)) else { return };
         // A true range is covered by the cases, and counts are whole.
-        let Ok(written) = quantity::read(text, kind) else { return };
-        if kind.whole {
+        if kind.whole || range && row.si(field.node.upper()) != Some(si) {
             return;
         }
-        let by = |share: f64| if kind == temperature() { share * KELVIN_FOR_ALL } else { share * written.si.abs() };
+        let node = field.node;
+        let by = |share: f64| if kind == temperature() { share * KELVIN_FOR_ALL } else { share * si.abs() };
         // A table of multiples scales a figure that is drawn itself, and is 1 where that figure was found.
-        let multiple = above.table.is_some() && kind == factor();
-        let (width, half) = match (written.plus_minus, written.basis, above.spread) {
+        let multiple = table.is_some() && kind == factor();
+        let (width, half) = match (row.plus_minus(node), row.stated(node), self.spread(field)) {
             (Some(half), _, _) => (Width::PlusMinus, half),
             (None, Some(stated), _) => (Width::Stated(stated), by(stated.spread())),
             (None, None, Some(spread)) if !multiple => (Width::Spread(spread), by(spread)),
@@ -184,12 +137,12 @@ impl<'a> Walk<'a> {
         if half == 0.0 {
             return;
         }
-        let moved = |node| Moved { node, si: written.si, half, bounds: kind.bounds };
+        let moved = |node| Moved { node, si, half, bounds: kind.bounds };
         let own = matches!(width, Width::PlusMinus | Width::Stated(_));
         // Points of a table with a width of their own were found one by one.
-        let at = above.table.filter(|_| !own).unwrap_or(node);
-        let value = (at == node).then_some((written.si, half, kind));
-        let how_to_measure = above.how_to_measure.map(str::to_owned);
+        let at = table.filter(|_| !own).unwrap_or(node);
+        let value = (at == node).then_some((si, half, kind));
+        let how_to_measure = how_to_measure(field.owner, field.field).map(str::to_owned);
         let new = || Input { node: at, width, value, how_to_measure, moved: Vec::new() };
         let input = self.found.entry(at).or_insert_with(new);
         let mut add = |id: NodeId| {
@@ -203,24 +156,15 @@ impl<'a> Walk<'a> {
             add(node.upper());
         }
     }
-}
 
-/// The conditions that the schema makes: the word under `kind`, or a text in place of a block.
-fn holds(node: &machine::Node, condition: &Value) -> bool {
-    let kind = condition.pointer("/properties/kind/const").and_then(Value::as_str);
-    match kind {
-        Some(kind) => node.get("kind").and_then(machine::Node::text) == Some(kind),
-        None if condition.get("required").is_some() => false,
-        None => node.text().is_some(),
+    /// `spread` of the nearest entry above that states one.
+    fn spread(&self, field: &Field) -> Option<f64> {
+        let fields = self.machine.fields();
+        let above = std::iter::successors(Some(field.parent), |parent| fields.of(*parent).map(|field| field.parent));
+        above.into_iter().find_map(|parent| self.spreads.get(&parent).copied())
     }
 }
 
-fn kind_called(key: &str) -> Option<&'static Kind> {
-    m::ALL.iter().find(|kind| kind.key == key).copied()
-}
-fn share() -> &'static Kind {
-    <m::Percentage as quantity::Measure>::KIND
-}
 fn factor() -> &'static Kind {
     <m::Factor as quantity::Measure>::KIND
 }

@@ -32,7 +32,7 @@ impl Rule for Carries {
             Ok(Outcome::Held(Margin::ratio::<m::Mass>(demand, capacity, required(1.2), Consequence::CheapPart)))
         });
         on.check("by case", |at| {
-            let demand = if at.case()?.speed.is_given() { at.need(demand)? } else { at.need(capacity)? };
+            let demand = if at.is_given(&at.case()?.speed) { at.need(demand)? } else { at.need(capacity)? };
             Ok(Outcome::Held(Margin::ratio::<m::Mass>(demand, hundred, required(1.0), Consequence::RunOver)))
         });
         for material in &machine.materials {

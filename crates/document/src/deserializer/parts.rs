@@ -1,38 +1,54 @@
 //! Scalars and keys handed to serde in parts: the node, then what stands there.
 
-use super::{DeError, GIVEN};
-use crate::json::as_number;
+use super::{Asks, DeError, GIVEN, Reading, What};
 use crate::node::NodeId;
 use serde::de::value::U32Deserializer;
 use serde::de::{self, DeserializeSeed, IntoDeserializer, SeqAccess, Visitor};
 
 /// A key of a map, as a name or as a quantity (`-30 °C: 1.2`).
-pub(super) struct KeyDe<'a> {
+pub(super) struct KeyDe<'r, 'a> {
+    pub reading: &'r Reading<'a>,
+    /// Where the map is noted.
+    pub of: usize,
     pub id: NodeId,
     pub text: &'a str,
 }
 
-impl<'de, 'a: 'de> de::Deserializer<'de> for KeyDe<'a> {
+impl<'de, 'a: 'de> de::Deserializer<'de> for KeyDe<'_, 'a> {
     type Error = DeError;
     fn deserialize_any<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, DeError> {
         visitor.visit_borrowed_str(self.text).map_err(|error: DeError| error.or_at(self.id))
     }
-    fn deserialize_tuple_struct<V: Visitor<'de>>(
+    fn deserialize_struct<V: Visitor<'de>>(
         self,
         name: &'static str,
+        fields: &'static [&'static str],
+        visitor: V,
+    ) -> Result<V::Value, DeError> {
+        let (GIVEN, [measure]) = (name, fields) else {
+            return Err(DeError::new(self.id, What::Refused("a key is a name or a number".into())));
+        };
+        let mut notes = self.reading.notes.borrow_mut();
+        let table = notes.all.get(self.of).map_or(self.id, |noted| noted.field.node);
+        let (note, id) = notes.item(self.of, table, self.id);
+        notes.asks(note, Asks::Point(measure));
+        notes.says(note, self.text, true);
+        drop(notes);
+        visitor.visit_u32(id.0)
+    }
+    fn deserialize_tuple_struct<V: Visitor<'de>>(
+        self,
+        _: &'static str,
         _: usize,
         visitor: V,
     ) -> Result<V::Value, DeError> {
-        let parts = match name {
-            GIVEN => Parts::Given { number: as_number(self.text, true), text: Some(self.text) },
-            _ => Parts::Key(self.text),
-        };
         let id = self.id;
+        let parts = Parts::Key(self.text);
         visitor.visit_seq(PartsAccess { id, parts, step: 0 }).map_err(|error: DeError| error.or_at(id))
     }
     serde::forward_to_deserialize_any! {
         bool i8 i16 i32 i64 u8 u16 u32 u64 f32 f64 char str string bytes byte_buf option unit unit_struct
-        newtype_struct seq tuple map struct enum identifier ignored_any
+        newtype_struct seq tuple map enum identifier ignored_any
     }
 }
 

@@ -13,7 +13,7 @@ const SHOWS: &str = "At full throttle the machine can be anywhere below the line
 
 pub(super) fn drawing(machine: &Machine) -> Option<Drawing> {
     let powertrain = &machine.powertrain;
-    if !powertrain.motor.speed_constant.is_given() && !powertrain.track.pitch.is_given() {
+    if !machine.is_given(&powertrain.motor.speed_constant) && !machine.is_given(&powertrain.track.pitch) {
         return None;
     }
     let found = chart(machine).map(Picture::Chart);

@@ -31,13 +31,13 @@ impl Rule for OneOfEach {
         };
         let held = |at: &At, required: f64| -> Result<Outcome, NotJudged> {
             let (mass, words) = (at.need(&at.machine().machine.mass)?, words(at)?);
-            let demand = if at.case()?.speed.is_given() { mass * 2.0 } else { mass };
+            let demand = if at.is_given(&at.case()?.speed) { mass * 2.0 } else { mass };
             let required = Required { value: required, why: "" };
             let margin = Margin::ratio::<m::Mass>(demand, Quantity::from_si(100.0), required, Consequence::RunOver);
-            Ok(Outcome::Held(margin.tell(at, |w| *w = words)))
+            Ok(Outcome::Held(margin.tell(at, |w| **w = words)))
         };
         on.check("breach in one case", |at| {
-            Ok(match at.case()?.speed.is_given() {
+            Ok(match at.is_given(&at.case()?.speed) {
                 true => Outcome::Breach { consequence: Consequence::RunOver, words: words(at)? },
                 false => Outcome::Clear(words(at)?),
             })

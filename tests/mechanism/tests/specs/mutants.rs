@@ -1,8 +1,8 @@
 //! Examples with some of their numbers drawn anew.
 
 use document::{Document, FileId, Kind as NodeKind, NodeId};
-use machine::{Asked, asked};
-use quantity::{End, Kind, rewritten};
+use machine::{Asks, Machine, Swaps};
+use quantity::{End, Kind, m, rewritten};
 use std::collections::BTreeMap;
 
 /// Marsaglia's xorshift (Journal of Statistical Software 8 (2003), published): the same numbers on every machine.
@@ -46,10 +46,11 @@ pub fn numbers(document: &Document) -> Vec<Number> {
             found.insert(node.id, text.to_string());
         }
     });
-    let number = |(node, text): (NodeId, String)| match asked(document, node) {
-        Asked::Number(kind) => Some(Number { node, kind, text, ranged: false }),
-        Asked::Range(kind) => Some(Number { node, kind, text, ranged: true }),
-        Asked::Name(_) | Asked::Word(_) | Asked::Other => None,
+    let machine = Machine::read(document, &Swaps::new()).expect("an example is sound");
+    let number = |(node, text): (NodeId, String)| match machine.fields().of(node)?.asks {
+        Asks::Number(key) => Some(Number { node, kind: m::named(key)?, text, ranged: false }),
+        Asks::Range(key) => Some(Number { node, kind: m::named(key)?, text, ranged: true }),
+        _ => None,
     };
     found.into_iter().filter_map(number).collect()
 }
