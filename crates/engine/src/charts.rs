@@ -16,7 +16,6 @@ use machine::{Case, Found, Machine, NotJudged, WhatIf};
 use quantity::{Measure, Quantity, show};
 use rule::Rule;
 use solve::{At, CasePoint, Cells};
-use std::cell::Cell;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
 /// All drawings that this machine has something for, in the order of a review. A missing figure leaves a sentence.
@@ -33,11 +32,11 @@ pub fn charts(machine: &Machine, rules: &[&dyn Rule], review: &Review) -> Vec<Dr
 /// Asks in one case point, afresh.
 fn ask<T>(machine: &Machine, point: CasePoint, question: impl FnOnce(&At) -> Found<T>) -> Found<T> {
     let what_if = WhatIf::default();
-    let (cells, busy) = (Cells::default(), Cell::new(0));
-    let at = At::new(machine, point, &what_if, &cells, &busy);
+    let cells = Cells::default();
+    let at = At::new(machine, point, &what_if, &cells);
     // A mistake in one drawing leaves the others alone, as in a solution.
     catch_unwind(AssertUnwindSafe(|| question(&at)))
-        .unwrap_or_else(|_| Err(NotJudged::NoSolution("the calculation itself failed; please report this".into())))
+        .unwrap_or_else(|_| Err(NotJudged::Failed("the calculation itself failed; please report this".into())))
 }
 
 /// The points of cases that are wanted, in the order of the text.

@@ -6,7 +6,6 @@ use machine::{Element, Found, Machine, NotJudged, Ref, WhatIf, Zone};
 use quantity::{Pressure, Quantity, ThermodynamicTemperature};
 use solve::coolant::{Circuit, Warm};
 use solve::{At, CasePoint, Cells};
-use std::cell::Cell;
 
 /// One way round in one case.
 #[derive(Debug, Clone)]
@@ -77,8 +76,8 @@ fn warmest(profile: &Profile) -> Option<f64> {
 
 fn profile(machine: &Machine, point: CasePoint, shows: &'static str) -> Profile {
     let what_if = WhatIf::default();
-    let (cells, busy) = (Cells::default(), Cell::new(0));
-    let at = At::new(machine, point, &what_if, &cells, &busy);
+    let cells = Cells::default();
+    let at = At::new(machine, point, &what_if, &cells);
     Profile { case: label(&at), shows, found: round(machine, &at) }
 }
 

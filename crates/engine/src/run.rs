@@ -7,7 +7,6 @@ use machine::{Machine, Marks, NodeId, Nodes, WhatIf};
 use rayon::prelude::*;
 use rule::{Checked, Checks, Outcome, Rule};
 use solve::{At, CasePoint, Cells};
-use std::cell::Cell;
 use std::sync::Arc;
 
 mod sample;
@@ -166,7 +165,7 @@ impl Run {
 
 /// After the rules, so that it costs nothing where one of them has asked for the air.
 fn named(machine: &Machine, point: CasePoint, what_if: &WhatIf, cells: &Cells) -> CaseLabel {
-    label(&At::new(machine, point, what_if, cells, &Cell::new(0)))
+    label(&At::new(machine, point, what_if, cells))
 }
 
 /// Runs the checks of one rule: the one place where a rule is asked, and where the workshop has its say.

@@ -57,8 +57,6 @@ pub enum Assumption {
 pub struct Reads {
     pub nodes: Nodes,
     pub assumed: Vec<Assumption>,
-    /// Bits of the solutions that were asked for.
-    pub solutions: u32,
 }
 
 impl Reads {
@@ -71,7 +69,6 @@ impl Reads {
     pub fn add(&mut self, other: &Reads) {
         self.nodes.extend(&other.nodes);
         other.assumed.iter().for_each(|assumption| assume(&mut self.assumed, *assumption));
-        self.solutions |= other.solutions;
     }
 }
 
@@ -86,7 +83,6 @@ fn assume(assumed: &mut Vec<Assumption>, assumption: Assumption) {
 struct Notes {
     marks: Marks,
     assumed: Vec<Assumption>,
-    solutions: u32,
 }
 
 /// Why a question has no answer.
@@ -98,6 +94,8 @@ pub enum NotJudged {
     OutsideRange { of: String, unit: &'static str, from: f64, to: f64, was: f64 },
     /// A solution says why it has none, in words for the builder.
     NoSolution(String),
+    /// The calculation itself failed: whoever needs it is broken.
+    Failed(String),
 }
 
 /// What a check or a solution gets back when it asks.
@@ -138,8 +136,8 @@ impl<'a> Reader<'a> {
     /// Everything that was asked for so far.
     #[must_use]
     pub fn reads(self) -> Reads {
-        let Notes { marks, assumed, solutions } = self.notes.into_inner();
-        Reads { nodes: marks.nodes(), assumed, solutions }
+        let Notes { marks, assumed } = self.notes.into_inner();
+        Reads { nodes: marks.nodes(), assumed }
     }
 
     /// Notes all that another reading asked for.
@@ -148,13 +146,7 @@ impl<'a> Reader<'a> {
             let mut notes = self.notes.borrow_mut();
             notes.marks.extend(&other.nodes);
             other.assumed.iter().for_each(|assumption| assume(&mut notes.assumed, *assumption));
-            notes.solutions |= other.solutions;
         }
-    }
-
-    /// Notes that solution number `bit` was asked for.
-    pub fn note_solution(&self, bit: u32) {
-        self.notes.borrow_mut().solutions |= 1 << bit;
     }
 
     fn note(&self, id: NodeId) {

@@ -169,7 +169,7 @@ pub(crate) fn gap_says(document: &Document, machine: &Machine, gap: &NotJudged) 
             let (of, from, to, was) = (clean(of), plain(from), plain(to), plain(was));
             format!("{of} is known from {from} to {to}{unit}, and {was}{unit} is asked")
         }
-        NotJudged::NoSolution(reason) => clean(reason),
+        NotJudged::NoSolution(reason) | NotJudged::Failed(reason) => clean(reason),
     }
 }
 

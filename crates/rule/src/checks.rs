@@ -2,9 +2,8 @@
 //! in it breaks only itself.
 
 use crate::outcome::{Held, Margin, Outcome};
-use machine::{Found, Key, Machine, NodeId, Reads, WhatIf};
+use machine::{Found, Key, Machine, NodeId, NotJudged, Reads, WhatIf};
 use solve::{At, CasePoint, Cells};
-use std::cell::Cell;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
 /// What a check is about.
@@ -42,7 +41,6 @@ pub struct Checks<'a> {
     run: Run<'a>,
     telling: bool,
     quiet: bool,
-    busy: Cell<u32>,
     position: usize,
     done: Vec<(usize, Checked)>,
 }
@@ -57,18 +55,7 @@ impl<'a> Checks<'a> {
         run: Run<'a>,
         telling: bool,
     ) -> Self {
-        Self {
-            machine,
-            point,
-            what_if,
-            cells,
-            run,
-            telling,
-            quiet: false,
-            busy: Cell::new(0),
-            position: 0,
-            done: Vec::new(),
-        }
+        Self { machine, point, what_if, cells, run, telling, quiet: false, position: 0, done: Vec::new() }
     }
 
     /// The same without notes of what is read.
@@ -103,19 +90,13 @@ impl<'a> Checks<'a> {
         if !wanted {
             return;
         }
-        let at = At::new(self.machine, self.point, self.what_if, self.cells, &self.busy)
-            .telling(self.telling)
-            .quiet(self.quiet);
+        let at = At::new(self.machine, self.point, self.what_if, self.cells).telling(self.telling).quiet(self.quiet);
         let outcome = match catch_unwind(AssertUnwindSafe(|| judge(&at))) {
             Ok(Ok(Outcome::Held(margin))) => settled(margin),
             Ok(Ok(outcome)) => outcome,
+            Ok(Err(NotJudged::Failed(why))) => Outcome::Broken(why),
             Ok(Err(gap)) => Outcome::NotJudged(gap),
-            Err(panic) => {
-                self.busy.set(0);
-                let says = panic.downcast_ref::<String>().cloned();
-                let says = says.or_else(|| panic.downcast_ref::<&str>().map(|says| (*says).to_owned()));
-                Outcome::Broken(says.unwrap_or_else(|| "no reason given".into()))
-            }
+            Err(panic) => Outcome::Broken(solve::said(&*panic)),
         };
         let checked = Checked { subject: subject.clone(), check, outcome, reads: at.into_reads() };
         self.done.push((position, checked));

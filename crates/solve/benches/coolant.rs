@@ -9,7 +9,6 @@ use machine::{Machine, Swaps, WhatIf};
 use physics::coolant::{Glycol, glycol_water};
 use quantity::{Quantity, Ratio, ThermodynamicTemperature};
 use solve::{At, CasePoint, Cells};
-use std::cell::Cell;
 use std::fmt::Write;
 use std::hint::black_box;
 use std::time::Instant;
@@ -80,8 +79,8 @@ fn main() {
     let point = CasePoint { case: 0, share: 0.0 };
     let mut times = Vec::with_capacity(ROUNDS);
     for _ in 0..ROUNDS {
-        let (cells, busy) = (Cells::default(), Cell::new(0));
-        let at = At::new(&machine, point, &what_if, &cells, &busy).quiet(true);
+        let cells = Cells::default();
+        let at = At::new(&machine, point, &what_if, &cells).quiet(true);
         at.surroundings().expect("air");
         let began = Instant::now();
         let solved = black_box(at.coolant());

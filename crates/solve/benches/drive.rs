@@ -8,7 +8,6 @@ use machine::{Machine, Swaps, WhatIf};
 use physics::motor::Motor;
 use quantity::*;
 use solve::{At, CasePoint, Cells};
-use std::cell::Cell;
 use std::hint::black_box;
 use std::time::Instant;
 
@@ -81,8 +80,8 @@ fn main() {
     println!("the motor's curve at one torque: {:.0} ns", curve * 1e9);
     for (case, named) in machine.cases.iter().enumerate() {
         let time = median(|| {
-            let (cells, busy) = (Cells::default(), Cell::new(0));
-            let at = At::new(&machine, CasePoint { case, share: 0.0 }, &what_if, &cells, &busy).quiet(true);
+            let cells = Cells::default();
+            let at = At::new(&machine, CasePoint { case, share: 0.0 }, &what_if, &cells).quiet(true);
             at.battery().expect("a battery");
             let began = Instant::now();
             black_box(at.drive()).as_ref().expect("a drive line");

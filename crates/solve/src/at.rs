@@ -1,113 +1,20 @@
 //! What a check is given: the machine, the case point, the what-if row, and the way to numbers and solutions.
 
-use crate::battery::Battery;
-use crate::coolant::{Circuit, Coolant};
-use crate::drive::Drive;
-use crate::landing::Landing;
+use crate::cache::{Cached, Cells};
 use crate::point::CasePoint;
-use crate::surroundings::Surroundings;
-use crate::temperatures::Temperatures;
-use crate::thermal::{Pack, Thermal};
-use crate::track::Track;
-use crate::trip::Trip;
-use machine::{Assumed, Case, Corner, Found, Machine, Named, NotJudged, Reader, Reads, Spring, WhatIf};
-use quantity::{Length, SpringRate};
-use std::cell::Cell;
+use machine::{Assumed, Case, Found, Machine, Named, NotJudged, Reader, Reads, WhatIf};
+use std::any::{Any, TypeId};
+use std::cell::RefCell;
 use std::ops::Deref;
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::sync::{Arc, OnceLock};
+use std::sync::Arc;
 
-/// The solutions, in the order in which one may ask for another: a later one may ask for earlier ones, never the reverse.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[repr(u32)]
-pub enum Solution {
-    Surroundings,
-    Battery,
-    Drive,
-    Coolant,
-    Temperatures,
-    Pack,
-    Thermal,
-    Landing,
-    Track,
-    Clogged,
-    Trip,
-}
-
-impl Solution {
-    pub const ALL: [Self; 11] = [
-        Self::Surroundings,
-        Self::Battery,
-        Self::Drive,
-        Self::Coolant,
-        Self::Temperatures,
-        Self::Pack,
-        Self::Thermal,
-        Self::Landing,
-        Self::Track,
-        Self::Clogged,
-        Self::Trip,
-    ];
-
-    #[must_use]
-    pub fn bit(self) -> u32 {
-        self as u32
-    }
-}
-
-/// One solution as it was worked out: the result, and everything that it read (also through other solutions).
-#[derive(Debug)]
-pub struct Kept<T> {
-    pub result: Found<T>,
-    pub reads: Reads,
-}
-
-type Slot<T> = OnceLock<Arc<Kept<T>>>;
-
-/// The kept solutions of one case point. Set, never waited for: a case point belongs to one thread.
-#[derive(Debug, Default)]
-pub struct Cells {
-    surroundings: Slot<Surroundings>,
-    battery: Slot<Battery>,
-    drive: Slot<Drive>,
-    coolant: Slot<Coolant>,
-    temperatures: Slot<Temperatures>,
-    pack: Slot<Pack>,
-    thermal: Slot<Thermal>,
-    landing: Slot<Landing>,
-    track: Slot<Track>,
-    clogged: Slot<Circuit>,
-    trip: Slot<Trip>,
-}
-
-impl Cells {
-    /// The same solutions without those that `stale` says may have changed.
-    #[must_use]
-    pub fn without(&self, stale: impl Fn(&Reads) -> bool) -> Self {
-        fn keep<T>(slot: &Slot<T>, stale: &dyn Fn(&Reads) -> bool) -> Slot<T> {
-            let fresh = OnceLock::new();
-            if let Some(kept) = slot.get()
-                && !stale(&kept.reads)
-            {
-                // The new cell is empty, so this cannot fail.
-                let _ = fresh.set(Arc::clone(kept));
-            }
-            fresh
-        }
-        Self {
-            surroundings: keep(&self.surroundings, &stale),
-            battery: keep(&self.battery, &stale),
-            drive: keep(&self.drive, &stale),
-            coolant: keep(&self.coolant, &stale),
-            temperatures: keep(&self.temperatures, &stale),
-            pack: keep(&self.pack, &stale),
-            thermal: keep(&self.thermal, &stale),
-            landing: keep(&self.landing, &stale),
-            track: keep(&self.track, &stale),
-            clogged: keep(&self.clogged, &stale),
-            trip: keep(&self.trip, &stale),
-        }
-    }
+/// Something that is worked out from the whole machine in one case point, once, when it is first asked for. A crate of one's
+/// own brings its own by implementing this; no list names them.
+pub trait Solve: Sized + Send + Sync + 'static {
+    /// # Errors
+    /// A gap, a range, or its own reason; whoever asks gets the same.
+    fn solve(at: &At) -> Found<Self>;
 }
 
 /// Machine + case point + what-if, with a reader of its own for one check or one solution.
@@ -116,11 +23,11 @@ pub struct At<'a> {
     machine: &'a Machine,
     point: CasePoint,
     cells: &'a Cells,
-    /// Bits of the solutions that are being worked out: one that asks for itself is refused.
-    busy: &'a Cell<u32>,
+    /// The solutions that are being worked out: one that asks for itself is refused.
+    busy: Vec<TypeId>,
     reader: Reader<'a>,
-    /// Bits of the solutions whose reads are noted already.
-    asked: Cell<u32>,
+    /// The solutions whose reads are noted already.
+    asked: RefCell<Vec<TypeId>>,
     telling: bool,
 }
 
@@ -134,22 +41,9 @@ impl<'a> Deref for At<'a> {
 impl<'a> At<'a> {
     /// A fresh reading in a case point.
     #[must_use]
-    pub fn new(
-        machine: &'a Machine,
-        point: CasePoint,
-        what_if: &'a WhatIf,
-        cells: &'a Cells,
-        busy: &'a Cell<u32>,
-    ) -> Self {
-        Self {
-            machine,
-            point,
-            cells,
-            busy,
-            reader: Reader::new(machine.row(), what_if),
-            asked: Cell::new(0),
-            telling: false,
-        }
+    pub fn new(machine: &'a Machine, point: CasePoint, what_if: &'a WhatIf, cells: &'a Cells) -> Self {
+        let reader = Reader::new(machine.row(), what_if);
+        Self { machine, point, cells, busy: Vec::new(), reader, asked: RefCell::default(), telling: false }
     }
 
     /// The same, for a check whose words are wanted too.
@@ -200,104 +94,10 @@ impl<'a> At<'a> {
         self.reader.reads()
     }
 
-    /// Outside air, pressure, the air and the water in it of each zone.
-    ///
-    /// # Errors
-    /// As worked out: a gap, a range, or its own reason.
-    pub fn surroundings(&self) -> Found<&'a Surroundings> {
-        self.solved(Solution::Surroundings, &self.cells.surroundings, crate::surroundings::solve)
-    }
-    /// How cold the cells are, and what that leaves of voltage, resistance and charge.
-    ///
-    /// # Errors
-    /// As worked out.
-    pub fn battery(&self) -> Found<&'a Battery> {
-        self.solved(Solution::Battery, &self.cells.battery, crate::battery::solve)
-    }
-    /// Speeds, torques, currents, heat of the drive line, and the pull and speed of the track.
-    ///
-    /// # Errors
-    /// As worked out.
-    pub fn drive(&self) -> Found<&'a Drive> {
-        self.solved(Solution::Drive, &self.cells.drive, crate::drive::solve)
-    }
-    /// Flow, pressures and temperatures round the circuit.
-    ///
-    /// # Errors
-    /// As worked out.
-    pub fn coolant(&self) -> Found<&'a Coolant> {
-        self.solved(Solution::Coolant, &self.cells.coolant, crate::coolant::solve)
-    }
-    /// The loop as the case drives it, with its strainers due for cleaning.
-    ///
-    /// # Errors
-    /// As worked out.
-    pub fn clogged(&self) -> Found<&'a Circuit> {
-        self.solved(Solution::Clogged, &self.cells.clogged, crate::coolant::clogged)
-    }
-    /// Temperatures of parts and bushes.
-    ///
-    /// # Errors
-    /// As worked out.
-    pub fn temperatures(&self) -> Found<&'a Temperatures> {
-        self.solved(Solution::Temperatures, &self.cells.temperatures, crate::temperatures::solve)
-    }
-    /// The pack of cells: its temperature over time, and how its middle lags.
-    ///
-    /// # Errors
-    /// As worked out.
-    pub fn pack(&self) -> Found<&'a Pack> {
-        self.solved(Solution::Pack, &self.cells.pack, crate::thermal::pack::solve)
-    }
-    /// Temperatures over time of motor, controller and devices.
-    ///
-    /// # Errors
-    /// As worked out.
-    pub fn thermal(&self) -> Found<&'a Thermal> {
-        self.solved(Solution::Thermal, &self.cells.thermal, crate::thermal::solve)
-    }
-    /// Travel and forces of each corner in a landing.
-    ///
-    /// # Errors
-    /// As worked out.
-    pub fn landing(&self) -> Found<&'a Landing> {
-        self.solved(Solution::Landing, &self.cells.landing, crate::landing::solve)
-    }
-    /// The least and the deepest travel of a corner in a landing with mount and ground twice as stiff, and half; nothing where
-    /// the landing spares the corner. Either may be the deeper one, for a wheel that rings on its ground can come up as the
-    /// spring goes down. Kept nowhere.
-    ///
-    /// # Errors
-    /// As [`Self::landing`].
-    pub fn travel_band(&self, corner: &Named<Corner>) -> Found<Option<(Length, Length)>> {
-        crate::landing::travel_band(self, corner)
-    }
-    /// Rate of a spring, as measured or from wire, coil and material.
-    ///
-    /// # Errors
-    /// A gap.
-    pub fn spring_rate(&self, spring: &Spring) -> Found<SpringRate> {
-        crate::landing::spring_rate(self, spring)
-    }
-    /// Tension of the track, tight and slack side, term by term.
-    ///
-    /// # Errors
-    /// As worked out.
-    pub fn track(&self) -> Found<&'a Track> {
-        self.solved(Solution::Track, &self.cells.track, crate::track::solve)
-    }
-    /// What the way there and back takes out of the battery, driven as in this case.
-    ///
-    /// # Errors
-    /// As worked out.
-    pub fn trip(&self) -> Found<&'a Trip> {
-        self.solved(Solution::Trip, &self.cells.trip, crate::trip::solve)
-    }
-
     /// Asks in another case point of this machine. What is read there counts as read here; nothing of it is kept.
     pub(crate) fn elsewhere<T>(&self, point: CasePoint, ask: impl FnOnce(&At) -> Found<T>) -> Found<T> {
-        let (cells, busy) = (Cells::default(), Cell::new(0));
-        let at = At::new(self.machine, point, self.reader.what_if(), &cells, &busy).quiet(self.reader.is_quiet());
+        let cells = Cells::default();
+        let at = At::new(self.machine, point, self.reader.what_if(), &cells).quiet(self.reader.is_quiet());
         let found = ask(&at);
         if !self.reader.is_quiet() {
             self.reader.add(&at.into_reads());
@@ -305,32 +105,40 @@ impl<'a> At<'a> {
         found
     }
 
-    fn solved<T>(&self, which: Solution, slot: &'a Slot<T>, work: fn(&At) -> Found<T>) -> Found<&'a T> {
-        self.reader.note_solution(which.bit());
-        let kept = match slot.get() {
-            Some(kept) => kept,
+    /// A solution, worked out when it is first asked for in this case point, with all that it has read.
+    ///
+    /// # Errors
+    /// As it was worked out: a gap, a range, or its own reason.
+    pub fn ask<T: Solve>(&self) -> Found<&'a T> {
+        let of = TypeId::of::<T>();
+        let cached = match self.cells.get::<T>() {
+            Some(cached) => cached,
             None => {
-                let bit = 1 << which.bit();
-                if self.busy.get() & bit != 0 {
-                    return Err(NotJudged::NoSolution("two solutions wait for one another".into()));
+                if self.busy.contains(&of) {
+                    return Err(NotJudged::Failed("two solutions wait for one another".into()));
                 }
-                self.busy.set(self.busy.get() | bit);
-                let at = At::new(self.machine, self.point, self.reader.what_if(), self.cells, self.busy)
-                    .quiet(self.reader.is_quiet());
-                let result = catch_unwind(AssertUnwindSafe(|| work(&at))).unwrap_or_else(|_| {
-                    Err(NotJudged::NoSolution("the calculation itself failed; please report this".into()))
-                });
-                self.busy.set(self.busy.get() & !bit);
-                let kept = Arc::new(Kept { result, reads: at.into_reads() });
-                let _ = slot.set(kept);
-                slot.get().ok_or_else(|| NotJudged::NoSolution("the solution was lost".into()))?
+                let mut at =
+                    At::new(self.machine, self.point, self.reader.what_if(), self.cells).quiet(self.reader.is_quiet());
+                at.busy.clone_from(&self.busy);
+                at.busy.push(of);
+                let result = catch_unwind(AssertUnwindSafe(|| T::solve(&at)))
+                    .unwrap_or_else(|panic| Err(NotJudged::Failed(said(&*panic))));
+                self.cells.put(Arc::new(Cached { result, reads: at.into_reads() }));
+                self.cells.get::<T>().ok_or_else(|| NotJudged::Failed("the solution was lost".into()))?
             }
         };
-        let bit = 1 << which.bit();
-        if !self.reader.is_quiet() && self.asked.get() & bit == 0 {
-            self.asked.set(self.asked.get() | bit);
-            self.reader.add(&kept.reads);
+        if !self.reader.is_quiet() && !self.asked.borrow().contains(&of) {
+            self.asked.borrow_mut().push(of);
+            self.reader.add(&cached.reads);
         }
-        kept.result.as_ref().map_err(Clone::clone)
+        cached.result.as_ref().map_err(Clone::clone)
     }
+}
+
+/// What a panic says.
+#[must_use]
+pub fn said(panic: &(dyn Any + Send)) -> String {
+    let says = panic.downcast_ref::<String>().cloned();
+    let says = says.or_else(|| panic.downcast_ref::<&str>().map(|says| (*says).to_owned()));
+    says.unwrap_or_else(|| "no reason given".into())
 }

@@ -6,7 +6,7 @@
 #[cfg(test)]
 mod tests;
 
-use crate::at::At;
+use crate::at::{At, Solve};
 use crate::drive::outside as refused;
 use machine::{CaseKind, Cell, Found, NotJudged, Scale};
 use quantity::*;
@@ -25,11 +25,27 @@ pub struct Battery {
     pub charge: Found<ElectricCharge>,
 }
 
+impl Solve for Battery {
+    fn solve(at: &At) -> Found<Self> {
+        solve(at)
+    }
+}
+
+impl<'a> At<'a> {
+    /// How cold the cells are, and what that leaves of voltage, resistance and charge.
+    ///
+    /// # Errors
+    /// As worked out: a gap, a range, or its own reason.
+    pub fn battery(&self) -> Found<&'a Battery> {
+        self.ask()
+    }
+}
+
 /// Works the battery out.
 ///
 /// # Errors
 /// The outside air is not known.
-pub(crate) fn solve(at: &At) -> Found<Battery> {
+fn solve(at: &At) -> Found<Battery> {
     let cells = cells_at(at)?;
     Ok(Battery {
         cells,

@@ -31,7 +31,7 @@ mod tests;
 
 pub use asked::Rubber;
 
-use crate::at::At;
+use crate::at::{At, Solve};
 use elements::{Loop, Strained};
 use machine::{CaseKind, Found, NotJudged, PumpControl, PumpState};
 use quantity::*;
@@ -155,21 +155,49 @@ impl ElementState {
     }
 }
 
+impl Solve for Coolant {
+    fn solve(at: &At) -> Found<Self> {
+        solve(at)
+    }
+}
+
+impl<'a> At<'a> {
+    /// Flow, pressures and temperatures round the circuit.
+    ///
+    /// # Errors
+    /// As worked out: a gap, a range, or its own reason.
+    pub fn coolant(&self) -> Found<&'a Coolant> {
+        self.ask()
+    }
+}
+
 /// Works the loop out.
 ///
 /// # Errors
 /// A gap, a coolant outside the range of its properties, or no convergence.
-pub(crate) fn solve(at: &At) -> Found<Coolant> {
+fn solve(at: &At) -> Found<Coolant> {
     let circuit = Loop::read(at, Strained::Clean)?;
     Ok(Coolant { driven: driven(at, &circuit)?, idle: idle(at, &circuit)? })
 }
 
-/// The loop as driven, its strainers due for cleaning.
-///
-/// # Errors
-/// As [`solve`].
-pub(crate) fn clogged(at: &At) -> Found<Circuit> {
-    driven(at, &Loop::read(at, Strained::Clogged)?)
+/// The loop as the case drives it, with its strainers due for cleaning.
+#[derive(Debug)]
+struct Clogged(Circuit);
+
+impl Solve for Clogged {
+    fn solve(at: &At) -> Found<Self> {
+        driven(at, &Loop::read(at, Strained::Clogged)?).map(Self)
+    }
+}
+
+impl<'a> At<'a> {
+    /// The loop as the case drives it, with its strainers due for cleaning.
+    ///
+    /// # Errors
+    /// As [`At::coolant`].
+    pub fn clogged(&self) -> Found<&'a Circuit> {
+        self.ask::<Clogged>().map(|clogged| &clogged.0)
+    }
 }
 
 /// Whether the pump turns, and what else it depends on.

@@ -23,7 +23,7 @@ pub use reach::{Asked, Filled, asked, reach};
 pub use ridden::{Ridden, Turned};
 pub(crate) use ridden::{read_off, seconds};
 
-use crate::at::At;
+use crate::at::{At, Solve};
 pub(crate) use ground::{driven_mass, ground};
 use line::{Charge, Line};
 use machine::{CaseKind, Found, NotJudged};
@@ -96,11 +96,27 @@ pub(crate) fn outside(range: physics::range::OutsideRange) -> NotJudged {
     NotJudged::OutsideRange { of: of.to_owned(), unit, from, to, was }
 }
 
+impl Solve for Drive {
+    fn solve(at: &At) -> Found<Self> {
+        solve(at)
+    }
+}
+
+impl<'a> At<'a> {
+    /// Speeds, torques, currents, heat of the drive line, and the pull and speed of the track.
+    ///
+    /// # Errors
+    /// As worked out: a gap, a range, or its own reason.
+    pub fn drive(&self) -> Found<&'a Drive> {
+        self.ask()
+    }
+}
+
 /// Works the drive line out.
 ///
 /// # Errors
 /// A gap, or a battery or motor that cannot do what the case asks.
-pub(crate) fn solve(at: &At) -> Found<Drive> {
+fn solve(at: &At) -> Found<Drive> {
     let case = at.case()?;
     match case.kind {
         CaseKind::Descent => Ok(Drive { overrun: overrun::run_away(at).transpose(), ..steady(at)? }),

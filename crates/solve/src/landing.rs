@@ -7,7 +7,7 @@ mod tests;
 
 pub use course::{Course, Moment, Room, course, room, viscosity};
 
-use crate::at::At;
+use crate::at::{At, Solve};
 use crate::drive::{driven_mass, outside};
 use fall::{Elastomer, NoEnd, Oil, Stop, Support};
 use machine::{
@@ -41,11 +41,27 @@ pub struct CornerLanding {
     pub damper_gelled: bool,
 }
 
+impl Solve for Landing {
+    fn solve(at: &At) -> Found<Self> {
+        solve(at)
+    }
+}
+
+impl<'a> At<'a> {
+    /// Travel and forces of each corner in a landing.
+    ///
+    /// # Errors
+    /// As worked out: a gap, a range, or its own reason.
+    pub fn landing(&self) -> Found<&'a Landing> {
+        self.ask()
+    }
+}
+
 /// Works the landing out.
 ///
 /// # Errors
 /// The case is no landing, or a gap.
-pub(crate) fn solve(at: &At) -> Found<Landing> {
+fn solve(at: &At) -> Found<Landing> {
     let case = at.case()?;
     if case.kind != CaseKind::Landing {
         return Err(NotJudged::NoSolution("this case is no landing".into()));
@@ -136,8 +152,27 @@ fn land(at: &At, corner: &Named<Corner>, attitude: Attitude, speed: Velocity) ->
     })
 }
 
+impl At<'_> {
+    /// The least and the deepest travel of a corner in a landing with mount and ground twice as stiff, and half; nothing where
+    /// the landing spares the corner. Either may be the deeper one, for a wheel that rings on its ground can come up as the
+    /// spring goes down. Kept nowhere.
+    ///
+    /// # Errors
+    /// As [`Self::landing`].
+    pub fn travel_band(&self, corner: &Named<Corner>) -> Found<Option<(Length, Length)>> {
+        travel_band(self, corner)
+    }
+    /// Rate of a spring, as measured or from wire, coil and material.
+    ///
+    /// # Errors
+    /// A gap.
+    pub fn spring_rate(&self, spring: &Spring) -> Found<SpringRate> {
+        spring_rate(self, spring)
+    }
+}
+
 /// The band of a guessed compliance, see [`At::travel_band`].
-pub(crate) fn travel_band(at: &At, corner: &Named<Corner>) -> Found<Option<(Length, Length)>> {
+fn travel_band(at: &At, corner: &Named<Corner>) -> Found<Option<(Length, Length)>> {
     let (speed, attitude) = impact(at)?;
     let Some(one) = falling(at, corner, attitude, speed)? else { return Ok(None) };
     let travel = |stiffer: f64| match one.stiffer(stiffer).come_down() {
@@ -212,7 +247,7 @@ fn sag(at: &At, corner: &Corner) -> Found<Length> {
 }
 
 /// As measured, or from wire, coil and material.
-pub(crate) fn spring_rate(at: &At, spring: &Spring) -> Found<SpringRate> {
+fn spring_rate(at: &At, spring: &Spring) -> Found<SpringRate> {
     if let Some(rate) = at.try_get(&spring.rate) {
         return Ok(rate);
     }

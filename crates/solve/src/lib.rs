@@ -3,6 +3,7 @@
 
 mod at;
 mod bill;
+mod cache;
 mod fits;
 mod point;
 
@@ -18,8 +19,9 @@ pub mod thermal;
 pub mod track;
 pub mod trip;
 
-pub use at::{At, Cells, Solution};
+pub use at::{At, Solve, said};
 pub use bill::{Item, bill};
+pub use cache::Cells;
 pub use fits::{Misfit, misfits, twins};
 pub use machine::{Assumption, Found, NotJudged, Reader, Reads, Scale, WhatIf};
 pub use point::CasePoint;

@@ -3,7 +3,7 @@
 #[cfg(test)]
 mod tests;
 
-use crate::at::At;
+use crate::at::{At, Solve};
 use crate::drive::outside as refused;
 use machine::{Case, CaseKind, Found, Moisture, Ref, Zone};
 use physics::moisture;
@@ -73,11 +73,27 @@ struct Outside {
     measured: bool,
 }
 
+impl Solve for Surroundings {
+    fn solve(at: &At) -> Found<Self> {
+        solve(at)
+    }
+}
+
+impl<'a> At<'a> {
+    /// Outside air, pressure, the air and the water in it of each zone.
+    ///
+    /// # Errors
+    /// As worked out: a gap, a range, or its own reason.
+    pub fn surroundings(&self) -> Found<&'a Surroundings> {
+        self.ask()
+    }
+}
+
 /// Works the surroundings out.
 ///
 /// # Errors
 /// No range of outside air is given.
-pub(crate) fn solve(at: &At) -> Found<Surroundings> {
+fn solve(at: &At) -> Found<Surroundings> {
     let (case, machine, assumed) = (at.case()?, at.machine(), at.assumed());
     let environment = &machine.environment;
     let indoors = case.kind == CaseKind::BroughtIndoors;

@@ -3,7 +3,7 @@
 //! A part has the temperature of the air round it. What a motor or controller next to it adds by conduction is not worked
 //! out, nor the sun: a part that stands `next_to` one of them is warmer than is said here, unless it was measured.
 
-use crate::at::At;
+use crate::at::{At, Solve};
 use machine::{Bearing, Found, ThingRef};
 use quantity::*;
 
@@ -15,11 +15,27 @@ pub struct Temperatures {
     pub bearings: Vec<Found<ThermodynamicTemperature>>,
 }
 
+impl Solve for Temperatures {
+    fn solve(at: &At) -> Found<Self> {
+        solve(at)
+    }
+}
+
+impl<'a> At<'a> {
+    /// Temperatures of parts and bushes.
+    ///
+    /// # Errors
+    /// As worked out: a gap, a range, or its own reason.
+    pub fn temperatures(&self) -> Found<&'a Temperatures> {
+        self.ask()
+    }
+}
+
 /// Works the temperatures out.
 ///
 /// # Errors
 /// The surroundings are not known.
-pub(crate) fn solve(at: &At) -> Found<Temperatures> {
+fn solve(at: &At) -> Found<Temperatures> {
     let machine = at.machine();
     let around = at.surroundings()?;
     let parts = machine.structure.parts.iter().map(|part| around.air(at, at.try_part(&part.zone))).collect();

@@ -22,7 +22,7 @@ mod readings;
 #[cfg(test)]
 mod tests;
 
-use crate::at::At;
+use crate::at::{At, Solve};
 use crate::drive;
 use crate::point::CasePoint;
 use bodies::Bodies;
@@ -103,11 +103,27 @@ fn point_of(at: &At, case: &Ref<Case>) -> CasePoint {
     CasePoint { case: index, share: at.point().share }
 }
 
+impl Solve for Thermal {
+    fn solve(at: &At) -> Found<Self> {
+        solve(at)
+    }
+}
+
+impl<'a> At<'a> {
+    /// Temperatures over time of motor, controller and devices.
+    ///
+    /// # Errors
+    /// As worked out: a gap, a range, or its own reason.
+    pub fn thermal(&self) -> Found<&'a Thermal> {
+        self.ask()
+    }
+}
+
 /// Works the courses out.
 ///
 /// # Errors
 /// The surroundings are not known, or the case before this one; what else is missing hides only what needs it.
-pub(crate) fn solve(at: &At) -> Found<Thermal> {
+fn solve(at: &At) -> Found<Thermal> {
     let factors = Factors::read(at);
     let bodies = Bodies::solve(at, &factors, at.machine().cases.len())?;
     let known = &bodies.known;

@@ -3,7 +3,7 @@
 #[cfg(test)]
 mod tests;
 
-use crate::at::At;
+use crate::at::{At, Solve};
 use crate::drive::{driven_mass, ground};
 use machine::{CaseKind, Found, Material, NotJudged, Scale, TensionerKind, TrackForm};
 use physics::landing::GRAVITY;
@@ -29,11 +29,27 @@ pub struct Track {
     pub slack: Force,
 }
 
+impl Solve for Track {
+    fn solve(at: &At) -> Found<Self> {
+        solve(at)
+    }
+}
+
+impl<'a> At<'a> {
+    /// Tension of the track, tight and slack side, term by term.
+    ///
+    /// # Errors
+    /// As worked out: a gap, a range, or its own reason.
+    pub fn track(&self) -> Found<&'a Track> {
+        self.ask()
+    }
+}
+
 /// Works the tension out.
 ///
 /// # Errors
 /// A gap, or the drive line has no solution.
-pub(crate) fn solve(at: &At) -> Found<Track> {
+fn solve(at: &At) -> Found<Track> {
     let (case, machine) = (at.case()?, at.machine());
     let track = &machine.powertrain.track;
     // One track unless the spec counts more: said so in its description.

@@ -6,7 +6,7 @@
 #[cfg(test)]
 mod tests;
 
-use crate::at::At;
+use crate::at::{At, Solve};
 use crate::drive::{driven_mass, ground};
 use machine::{Found, NotJudged};
 use quantity::*;
@@ -26,11 +26,27 @@ pub struct Trip {
     pub charge: ElectricCharge,
 }
 
+impl Solve for Trip {
+    fn solve(at: &At) -> Found<Self> {
+        solve(at)
+    }
+}
+
+impl<'a> At<'a> {
+    /// What the way there and back takes out of the battery, driven as in this case.
+    ///
+    /// # Errors
+    /// As worked out: a gap, a range, or its own reason.
+    pub fn trip(&self) -> Found<&'a Trip> {
+        self.ask()
+    }
+}
+
 /// Works the trip out; the case says how fast, on what grade the line works, and how cold it is.
 ///
 /// # Errors
 /// A gap, or a case in which nothing pulls.
-pub(crate) fn solve(at: &At) -> Found<Trip> {
+fn solve(at: &At) -> Found<Trip> {
     let machine = at.machine();
     let trip = at.part(&machine.service.trip)?;
     let (way, height) = (at.need(&trip.distance)?, at.need(&trip.ascent)?);

@@ -63,8 +63,8 @@ fn heats(changes: &[(&str, &str)]) -> [f64; 4] {
     let words = trial::outcomes(&HubHeat, &text);
     let (_, machine) = trial::machine_of(&text);
     assert!(!words.is_empty());
-    let (what_if, cells, busy) = Default::default();
-    let at = At::new(&machine, CasePoint { case: 0, share: 0.0 }, &what_if, &cells, &busy);
+    let (what_if, cells) = Default::default();
+    let at = At::new(&machine, CasePoint { case: 0, share: 0.0 }, &what_if, &cells);
     let pair = gears::pairs(&machine).next().unwrap();
     let heats = thermal::hub::hub(&at, &pair, gears::Side::Wheel).unwrap().unwrap().heats;
     [heats.rubbing.si(), heats.bearing.si(), heats.journal.si(), heats.mesh.si()]

@@ -5,7 +5,6 @@ use super::*;
 use crate::point::CasePoint;
 use machine::{Machine, Stage, WhatIf};
 use proptest::prelude::*;
-use std::cell::Cell;
 use std::sync::LazyLock;
 
 /// Two motors on one line, a planetary set, a pair of gears, a ring and a chain: all that a line can be made of.
@@ -26,8 +25,8 @@ static MACHINE: LazyLock<Machine> = LazyLock::new(|| {
 
 fn solved(machine: &Machine, case: &str, what_if: &WhatIf) -> Found<Drive> {
     let case = machine.cases.iter().position(|each| each.name() == case).unwrap();
-    let (cells, busy) = (crate::at::Cells::default(), Cell::new(0));
-    At::new(machine, CasePoint { case, share: 0.0 }, what_if, &cells, &busy).drive().cloned()
+    let cells = crate::cache::Cells::default();
+    At::new(machine, CasePoint { case, share: 0.0 }, what_if, &cells).drive().cloned()
 }
 
 /// What goes into each stage is what the one before it gives, and what the last gives is at the track.

@@ -1,9 +1,9 @@
 use super::*;
-use crate::at::{At, Cells};
+use crate::at::At;
+use crate::cache::Cells;
 use crate::point::CasePoint;
 use document::{Document, Files, Limits, NoFiles, NoShelf, NodeId};
 use machine::{Machine, Swaps, WhatIf};
-use std::cell::Cell;
 
 /// An invented carrier, all of whose figures are written.
 pub(crate) const CARRIER: &str = "
@@ -98,8 +98,8 @@ pub(crate) fn asked<T>(machine: &Machine, case: &str, replaced: &[(NodeId, f64)]
     for (id, si) in replaced {
         what_if.set(*id, *si);
     }
-    let (cells, busy) = (Cells::default(), Cell::new(0));
-    ask(&At::new(machine, CasePoint { case, share: 0.0 }, &what_if, &cells, &busy))
+    let cells = Cells::default();
+    ask(&At::new(machine, CasePoint { case, share: 0.0 }, &what_if, &cells))
 }
 
 fn drive(changes: &[(&str, &str)], case: &str) -> Found<Drive> {

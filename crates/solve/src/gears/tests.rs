@@ -1,9 +1,8 @@
 use super::*;
-use crate::at::Cells;
+use crate::cache::Cells;
 use crate::point::CasePoint;
 use document::{Document, Limits, NoFiles, NoShelf};
 use machine::{Swaps, WhatIf};
-use std::cell::Cell;
 
 /// A pinion of steel and a wheel of plastic in a plastic plate, all of whose figures are written.
 const SPEC: &str = "
@@ -49,8 +48,8 @@ fn with<T>(changes: &[(&str, &str)], case: &str, ask: impl FnOnce(&At) -> T) -> 
     let document = Document::load("trial.machine.yaml", text.into_bytes(), &NoFiles, &NoShelf, &Limits::default());
     let machine = Machine::read(&document, &Swaps::new()).unwrap();
     let index = machine.cases.iter().position(|each| each.name() == case).unwrap();
-    let (what_if, cells, busy) = (WhatIf::default(), Cells::default(), Cell::new(0));
-    ask(&At::new(&machine, CasePoint { case: index, share: 0.0 }, &what_if, &cells, &busy))
+    let (what_if, cells) = (WhatIf::default(), Cells::default());
+    ask(&At::new(&machine, CasePoint { case: index, share: 0.0 }, &what_if, &cells))
 }
 
 fn pair<'a>(at: &At<'a>) -> Pair<'a> {

@@ -8,7 +8,7 @@ use super::feed::{air, stated};
 use super::network::{HELD, Network, State, of, put};
 use super::readings::factor;
 use super::{SOAK, STEADY, lasts, loop_side, point_of, powered, soaked};
-use crate::at::At;
+use crate::at::{At, Solve};
 use crate::drive;
 use machine::{CaseKind, Cooled, Found};
 use physics::heat::body::{Stuff, box_time, cube, surface, wrapped};
@@ -45,11 +45,27 @@ impl Pack {
     }
 }
 
+impl Solve for Pack {
+    fn solve(at: &At) -> Found<Self> {
+        solve(at)
+    }
+}
+
+impl<'a> At<'a> {
+    /// The pack of cells: its temperature over time, and how its middle lags.
+    ///
+    /// # Errors
+    /// As worked out: a gap, a range, or its own reason.
+    pub fn pack(&self) -> Found<&'a Pack> {
+        self.ask()
+    }
+}
+
 /// Works the pack out.
 ///
 /// # Errors
 /// Its mass is not known, or what heats and cools it.
-pub(crate) fn solve(at: &At) -> Found<Pack> {
+fn solve(at: &At) -> Found<Pack> {
     let factor = factor(at, &at.machine().powertrain.battery.after_run, |then, heat| {
         let found = follow(then, heat, then.machine().cases.len())?;
         Ok(found.runs.course(CELLS).end().si() - found.runs.outside)

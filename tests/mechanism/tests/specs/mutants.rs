@@ -90,7 +90,7 @@ pub fn mutant(document: &Document, numbers: &[Number], draw: &mut Draw, still: b
     let air = document.root.get("environment").and_then(|environment| environment.get("air"));
     if let (true, Some(air)) = (still, air) {
         let (low, high) =
-            quantity::read_range(air.text().unwrap(), <quantity::m::Temperature as quantity::Measure>::KIND).unwrap();
+            quantity::read_range(air.text().unwrap(), <m::Temperature as quantity::Measure>::KIND).unwrap();
         let one = low.si + draw.share() * (high.si - low.si) - 273.15;
         edits.insert(air.id, document.rewrite(air.id, &format!("{one:.1} °C")));
     }
