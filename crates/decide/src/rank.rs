@@ -66,7 +66,7 @@ pub fn rank<'a>(
     let mut chosen: Vec<&Finding> = judged.iter().copied().filter(|finding| wanted.takes(finding)).collect();
     chosen.sort_by(|a, b| class(a).cmp(&class(b)).then(a.headroom().total_cmp(&b.headroom())));
     let (left_out, not_judged) = (judged.len() - chosen.len(), review.findings.len() - judged.len());
-    let carried = carriers(document, machine, rules, &review.run, &chosen);
+    let carried = carriers(machine, rules, &review.run, &chosen);
     let ranked = |(finding, carriers): (&'a Finding, Vec<Carrier>)| {
         let weakest = weakest(document, &carriers);
         Ranked { finding, carriers, weakest }

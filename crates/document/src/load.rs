@@ -9,6 +9,7 @@ use crate::parse::{Growing, parse};
 use crate::trouble::{Trouble, Why};
 use std::borrow::Cow;
 use std::collections::HashSet;
+use std::sync::OnceLock;
 
 /// Everything that was read for one machine: texts, the joined tree, the place of every node, and what was wrong.
 #[derive(Debug)]
@@ -23,6 +24,8 @@ pub struct Document {
     /// Section and key of all that is built in, joined or not.
     pub built_in: &'static [(&'static str, &'static str)],
     pub(crate) places: Vec<Place>,
+    /// Worked out when a path is first wanted.
+    ways: OnceLock<Ways>,
 }
 
 /// The file at the root of the repository of specs: a tree of its own, in which no library and nothing built in is joined.
@@ -46,8 +49,16 @@ impl Document {
         let workshop = loading.workshop();
         let Growing { places, troubles, .. } = loading.growing;
         let built_in = shelf.keys();
-        let mut document =
-            Self { files: loading.sources, root, workshop, troubles, logs: Vec::new(), built_in, places };
+        let mut document = Self {
+            files: loading.sources,
+            root,
+            workshop,
+            troubles,
+            logs: Vec::new(),
+            built_in,
+            places,
+            ways: OnceLock::new(),
+        };
         let (logs, wrong) = logs::read(&document, files);
         document.logs = logs;
         document.troubles.extend(wrong);
@@ -87,30 +98,52 @@ impl Document {
     /// The keys from the root down to a node: `powertrain.motor.resistance`. Empty for the root and for unknown ids.
     #[must_use]
     pub fn path(&self, id: NodeId) -> String {
-        /// Whether it is there; `trail` gets the names on the way, the lowest first.
-        fn search(node: &Node, id: NodeId, trail: &mut Vec<String>) -> bool {
-            node.id == id
-                || match &node.kind {
-                    Kind::Map(entries) => entries.iter().any(|entry| {
-                        let found = entry.key_id == id || search(&entry.value, id, trail);
-                        trail.extend(found.then(|| entry.key.to_string()));
-                        found
-                    }),
-                    Kind::Seq(items) => items.iter().enumerate().any(|(index, item)| {
-                        let found = search(item, id, trail);
-                        let name = || item.get("name").and_then(Node::text).map(str::to_owned);
-                        trail.extend(found.then(|| name().unwrap_or_else(|| (index + 1).to_string())));
-                        found
-                    }),
-                    Kind::Null | Kind::Scalar { .. } => false,
-                }
-        }
-        let mut trail = Vec::new();
-        let beside = self.workshop.as_ref().and_then(|workshop| workshop.root.as_ref());
-        let _ =
-            search(&self.root, id.node(), &mut trail) || beside.is_some_and(|root| search(root, id.node(), &mut trail));
+        let ways = self.ways.get_or_init(|| {
+            let mut ways = Ways(vec![None; self.places.len()]);
+            ways.add(&self.root);
+            self.workshop.iter().filter_map(|workshop| workshop.root.as_ref()).for_each(|root| ways.add(root));
+            ways
+        });
+        let steps = std::iter::successors(ways.of(id), |(above, _)| ways.of(*above));
+        let mut trail: Vec<&str> = steps.map(|(_, name)| &**name).collect();
         trail.reverse();
         trail.join(".")
+    }
+}
+
+/// For each node the one above it and the name under which it stands there; the first where it stands in several places.
+#[derive(Debug)]
+struct Ways(Vec<Option<(NodeId, Box<str>)>>);
+
+impl Ways {
+    fn of(&self, id: NodeId) -> Option<&(NodeId, Box<str>)> {
+        self.0.get(id.index() / 2)?.as_ref()
+    }
+
+    fn put(&mut self, id: NodeId, above: NodeId, name: &str) {
+        if let Some(way @ None) = self.0.get_mut(id.index() / 2) {
+            *way = Some((above, name.into()));
+        }
+    }
+
+    fn add(&mut self, node: &Node) {
+        match &node.kind {
+            Kind::Map(entries) => {
+                for Entry { key, key_id, value } in entries {
+                    self.put(*key_id, node.id, key);
+                    self.put(value.id, node.id, key);
+                    self.add(value);
+                }
+            }
+            Kind::Seq(items) => {
+                for (index, item) in items.iter().enumerate() {
+                    let name = item.get("name").and_then(Node::text).map(str::to_owned);
+                    self.put(item.id, node.id, &name.unwrap_or_else(|| (index + 1).to_string()));
+                    self.add(item);
+                }
+            }
+            Kind::Null | Kind::Scalar { .. } => {}
+        }
     }
 }
 

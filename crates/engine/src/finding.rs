@@ -4,7 +4,7 @@ use crate::concession::Conceded;
 use crate::influence::Carrier;
 use crate::run::{Place, Run};
 use crate::workshop::{self, Demanded};
-use machine::{Basis, Machine, NotJudged, Reads};
+use machine::{Basis, Machine, NodeId, NotJudged, Reads};
 use rule::{Card, Checked, Consequence, Margin, Outcome, Subject, Verdict, Words};
 use solve::CasePoint;
 use std::collections::HashMap;
@@ -51,6 +51,8 @@ pub struct Finding {
     pub carriers: Vec<Carrier>,
     /// The weakest basis among them.
     pub weakest: Option<Basis>,
+    /// It misses by less than the scatter of its own guesses: the one that decides most.
+    pub on_guesses: Option<NodeId>,
     pub concession: Option<Conceded>,
     /// The workshop's profile makes it advice: it is told, and refuses nothing.
     pub advice: bool,
@@ -182,6 +184,7 @@ fn settle(machine: &Machine, run: &Run, card: &'static Card, group: Group) -> Op
         broken: None,
         carriers: Vec::new(),
         weakest: None,
+        on_guesses: None,
         concession: None,
         advice: false,
         place,

@@ -2,12 +2,13 @@
 
 use crate::concession::{Today, concede};
 use crate::finding::{Finding, findings};
-use crate::influence::{carriers, weakest};
+use crate::influence::{carriers, on_guesses, weakest};
 use crate::points::case_points;
 use crate::run::Run;
 use crate::unlock::{Unlocks, unlocks};
+use crate::unread::unread;
 use crate::workshop::{self, Unused};
-use machine::{Document, Key, Machine, WhatIf};
+use machine::{Document, GuessPolicy, Key, Machine, NodeId, WhatIf};
 use rule::{Card, Consequence, Judged, Notes, Outcome, Overview, Remark, Rule, Verdict};
 
 #[cfg(test)]
@@ -25,6 +26,8 @@ pub struct Review {
     pub unlocks: Unlocks,
     /// Concessions that no finding answers to.
     pub unused_concessions: Vec<Key>,
+    /// Numbers of the spec that no check has asked for, in the order of the text.
+    pub unread: Vec<NodeId>,
     /// Reserves of the workshop that no margin answers to.
     pub unused_reserves: Vec<Unused>,
     pub run: Run,
@@ -69,7 +72,7 @@ pub fn review(
     overviews: &[&dyn Overview],
     today: Option<Today>,
 ) -> Review {
-    let mut review = review_without_carriers(document, machine, rules, overviews, today);
+    let mut review = judged(document, machine, rules, overviews, today);
     carry(document, machine, rules, &mut review);
     review
 }
@@ -77,6 +80,21 @@ pub fn review(
 /// The same, several times as fast, where nobody asks what carries a finding.
 #[must_use]
 pub fn review_without_carriers(
+    document: &Document,
+    machine: &Machine,
+    rules: &[&dyn Rule],
+    overviews: &[&dyn Overview],
+    today: Option<Today>,
+) -> Review {
+    let mut review = judged(document, machine, rules, overviews, today);
+    // What rests on guesses is only known from what carries it.
+    if machine.workshop().guesses == Some(GuessPolicy::Advice) {
+        carry(document, machine, rules, &mut review);
+    }
+    review
+}
+
+fn judged(
     document: &Document,
     machine: &Machine,
     rules: &[&dyn Rule],
@@ -100,7 +118,8 @@ pub fn review_without_carriers(
     let unlocks = unlocks(machine, rules, &run, &findings);
     let remarks = overviews.iter().flat_map(|overview| look(*overview, machine, &findings)).collect();
     let unused_reserves = workshop::unused(machine, &cards, &run);
-    Review { findings, remarks, unlocks, unused_concessions, unused_reserves, run }
+    let unread = unread(document, machine, &run);
+    Review { findings, remarks, unlocks, unused_concessions, unread, unused_reserves, run }
 }
 
 /// What carries each finding that has too little margin.
@@ -109,11 +128,13 @@ fn carry(document: &Document, machine: &Machine, rules: &[&dyn Rule], review: &m
     let carried: Vec<usize> =
         (0..findings.len()).filter(|index| findings.get(*index).is_some_and(is_carried)).collect();
     let chosen: Vec<&Finding> = carried.iter().filter_map(|index| findings.get(*index)).collect();
-    let carriers = carriers(document, machine, rules, &review.run, &chosen);
+    let carriers = carriers(machine, rules, &review.run, &chosen);
     for (index, carriers) in carried.into_iter().zip(carriers) {
         let Some(finding) = findings.get_mut(index) else { continue };
         finding.weakest = weakest(document, &carriers);
         finding.carriers = carriers;
+        finding.on_guesses = on_guesses(machine, finding);
+        finding.advice |= finding.on_guesses.is_some() && machine.workshop().guesses == Some(GuessPolicy::Advice);
     }
 }
 

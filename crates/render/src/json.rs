@@ -29,6 +29,8 @@ pub struct Report {
     /// The few of them that let the most checks be judged; none where no few would do.
     pub worth_finding_out_first: Option<Few>,
     pub unused_concessions: Vec<String>,
+    /// Numbers of the spec that no check has asked for.
+    pub read_by_no_check: Vec<String>,
     /// What `workshop.yaml` says for all machines; none where there is no such file, or it only marks the root.
     pub workshop: Option<Workshop>,
 }
@@ -81,6 +83,10 @@ pub struct Found {
     pub clears: Vec<String>,
     /// Paths of all figures that it read.
     pub reads: Vec<String>,
+    /// Those that are numbers, as written: with them the margin can be worked out again by hand.
+    pub figures: Vec<Figure>,
+    /// It misses by less than its guesses scatter: the guess that decides most.
+    pub on_guesses: Option<String>,
     pub carried_by: Vec<Carrier>,
     pub assumed: Vec<String>,
     pub weakest_basis: Option<String>,
@@ -89,6 +95,21 @@ pub struct Found {
     /// It is told and refuses nothing.
     pub advice: bool,
     pub at: Spot,
+}
+
+/// A number that a margin was worked out from.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct Figure {
+    pub input: String,
+    /// With its unit, as its file says it.
+    pub value: String,
+    pub si: f64,
+    /// What it is a number of.
+    pub measure: String,
+    /// `weighed`, `measured`, `label`, `guess` as the author wrote it, else where the catalogue has it from.
+    pub basis: Option<String>,
+    /// It stands in for what is not given.
+    pub assumed: bool,
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
@@ -223,6 +244,28 @@ pub(crate) fn carried(document: &Document, carriers: &[engine::Carrier]) -> Vec<
     carriers.iter().map(carrier).collect()
 }
 
+/// Every number that a finding read, in the order of the text; both ends of a range.
+fn figures(document: &Document, machine: &Machine, finding: &Finding) -> Vec<Figure> {
+    let assumed = |node: NodeId| {
+        let mut assumed = finding.reads.assumed.iter();
+        assumed.any(|one| matches!(one, machine::Assumption::Figure { instead, .. } if *instead == node))
+    };
+    let figure = |node: NodeId| {
+        let (si, kind) = (machine.row().si(node)?, machine.fields().kind(node)?);
+        let stated = machine.row().stated(node).map(|stated| stated.written().trim_matches(['(', ')']).to_owned());
+        let basis = || engine::basis_of(document, node).map(|basis| basis.word().to_owned());
+        Some(Figure {
+            input: words::input(document, node),
+            value: quantity::show(si, kind, machine.row().unit(node)),
+            si: rounded(si),
+            measure: kind.key.to_owned(),
+            basis: stated.or_else(basis),
+            assumed: assumed(node),
+        })
+    };
+    finding.reads.nodes.iter().filter_map(figure).collect()
+}
+
 fn spot(sources: &Sources, file: usize, offset: usize, length: usize) -> Spot {
     let (line, column) = sources.get(file).map_or((1, 1), |text| text.position(offset));
     let file = sources.get(file).map_or_else(String::new, |text| text.name.clone());
@@ -258,6 +301,7 @@ pub fn report(reviewed: &Reviewed) -> Report {
         worth_finding_out: Vec::new(),
         worth_finding_out_first: None,
         unused_concessions: Vec::new(),
+        read_by_no_check: Vec::new(),
         workshop: None,
     };
     let Some((machine, review)) = &reviewed.outcome else { return report };
@@ -288,6 +332,8 @@ pub fn report(reviewed: &Reviewed) -> Report {
             labels: labels.collect(),
             clears: finding.words.clears.iter().map(|change| clean(change)).collect(),
             reads: finding.reads.nodes.iter().map(&name).collect(),
+            figures: figures(document, machine, finding),
+            on_guesses: finding.on_guesses.map(&name),
             carried_by: carried(document, &finding.carriers),
             assumed: words::assumptions(document, machine, finding),
             weakest_basis: finding.weakest.map(|basis| basis.word().into()),
@@ -325,6 +371,7 @@ pub fn report(reviewed: &Reviewed) -> Report {
         checks: together.checks,
     });
     report.workshop = workshop::page(document, machine, review, &|node| at(node));
+    report.read_by_no_check = review.unread.iter().map(|node| name(*node)).collect();
     report.unused_concessions = review.unused_concessions.iter().map(|key| clean(&key.name)).collect();
     report
 }

@@ -313,6 +313,15 @@ pub fn summary(document: &Document, machine: &Machine, review: &Review) -> Strin
             let _ = writeln!(out, "  {line}");
         });
     }
+    let guessed = review.findings.iter().filter(|finding| finding.on_guesses.is_some()).count();
+    if guessed > 0 {
+        let of_them = counted(guessed, "one finding misses", "{} findings miss");
+        let _ = writeln!(out, "on guesses: {of_them} by less than the guesses behind it scatter: measure those first");
+    }
+    let unread = words::unread(document, &review.unread);
+    if !unread.is_empty() {
+        let _ = writeln!(out, "written, and read by no check: {}", first_few(&unread, 8));
+    }
     out.push_str(&worth_finding_out(document, machine, &review.unlocks));
     for key in &review.unused_concessions {
         let _ = writeln!(out, "the concession `{}` answers to no finding: delete it", short(&key.name));

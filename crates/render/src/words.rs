@@ -101,8 +101,27 @@ pub(crate) fn numbers(document: &Document, finding: &Finding) -> Vec<String> {
         let place = place(governing);
         out.push(if governing.everywhere { format!("the same in {place}") } else { format!("worst in {place}") });
     }
+    if let Some(node) = finding.on_guesses {
+        out.push(format!(
+            "on guesses: their scatter is wider than what is missing; `{}` decides most",
+            input(document, node)
+        ));
+    }
     out.extend(finding.words.numbers.iter().map(|sentence| clean(sentence)));
     out
+}
+
+/// Things with numbers that no check has asked for, in the order of the text: `structure.parts.bumper (length, width)`.
+pub(crate) fn unread(document: &Document, nodes: &[NodeId]) -> Vec<String> {
+    let mut things: Vec<(String, Vec<String>)> = Vec::new();
+    for path in nodes.iter().map(|node| document.path(*node)) {
+        let (thing, field) = path.rsplit_once('.').unwrap_or(("", &path));
+        match things.last_mut().filter(|last| last.0 == thing) {
+            Some((_, fields)) => fields.push(field.to_owned()),
+            None => things.push((thing.to_owned(), vec![field.to_owned()])),
+        }
+    }
+    things.into_iter().map(|(thing, fields)| clean(&format!("{thing} ({})", fields.join(", ")))).collect()
 }
 
 /// Why so much is required: the rule's reason, or the workshop's.
@@ -128,7 +147,12 @@ pub(crate) fn would_clear(finding: &Finding) -> String {
 /// Why a finding refuses nothing; none for one that does.
 pub(crate) fn accepted(finding: &Finding) -> Option<String> {
     let conceded = finding.concession.as_ref().filter(|conceded| conceded.holds);
-    let advice = || finding.advice.then(|| "advice by workshop.yaml's profile `sport`".to_owned());
+    let by = if finding.on_guesses.is_some() {
+        "workshop.yaml: what rests on guesses"
+    } else {
+        "workshop.yaml's profile `sport`"
+    };
+    let advice = || finding.advice.then(|| format!("advice by {by}"));
     conceded.map(|conceded| clean(&conceded.reason)).or_else(advice)
 }
 

@@ -69,8 +69,9 @@ impl<'a> Checks<'a> {
         self.about(&key.name, key.id)
     }
 
-    /// The checks on a section or on a thing in a list; `node` is any number of it.
+    /// The checks on a section or on a thing in a list; `node` is any field of it, and its block is what they are about.
     pub fn about<'c>(&'c mut self, name: &str, node: NodeId) -> On<'c, 'a> {
+        let node = self.machine.fields().of(node).map_or(node, |field| field.parent);
         On { subject: Subject { name: name.to_owned(), node }, checks: self }
     }
 

@@ -14,6 +14,8 @@ pub struct Workshop {
     pub profile: Option<Profile>,
     /// The verdict from which on a review refuses a machine; `--refuse` on the command line counts before it.
     pub refuse: Option<RefusalLevel>,
+    /// What becomes of a finding that misses by less than its own guesses scatter; left out, it refuses like any other.
+    pub guesses: Option<GuessPolicy>,
 }
 
 impl Workshop {
@@ -51,6 +53,16 @@ words! {
         Sport = "sport",
         /// people count as near unless a spec says `people_near: no`, and a day that is over as a machine left outside
         Carrier = "carrier",
+    }
+}
+
+words! {
+    /// What a finding that rests on guesses does.
+    pub enum GuessPolicy {
+        /// it refuses the machine as any other
+        Refuse = "refuse",
+        /// it is told, and refuses no machine
+        Advice = "advice",
     }
 }
 
