@@ -42,10 +42,10 @@ impl Rule for TripEnergy {
 }
 
 fn reaches(at: &At) -> Found<Outcome> {
-    if at.case()?.kind == CaseKind::Log {
+    if at.case()?.kind.recorded() {
         return recorded(at);
     }
-    if !matches!(at.case()?.kind, CaseKind::Climb | CaseKind::Cruise) {
+    if !at.case()?.kind.travels() {
         return Ok(Outcome::Aside("this case is no way to go"));
     }
     let charge = at.battery()?.charge.clone()?;
