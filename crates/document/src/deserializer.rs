@@ -7,7 +7,7 @@
 mod parts;
 
 use self::parts::{KeyDe, Parts, PartsAccess};
-use crate::json::{as_bool, as_number};
+use crate::json::{as_bool, as_number, unknown};
 use crate::nearest::nearest;
 use crate::node::{Entry, Kind, Node, NodeId, Swap, Swaps};
 use serde::de::value::{StrDeserializer, U32Deserializer};
@@ -182,6 +182,8 @@ impl<'a> Reading<'a> {
 enum Source<'a> {
     Node(&'a Node),
     Absent(NodeId),
+    /// `unknown` stands there: a number takes it as absent, under an id of its own.
+    Unknown(&'a Node, NodeId),
 }
 
 #[derive(Clone, Copy)]
@@ -215,14 +217,14 @@ fn type_name(node: &Node) -> &'static str {
 impl<'a> De<'_, 'a> {
     fn id(&self) -> NodeId {
         match self.source {
-            Source::Node(node) => node.id,
+            Source::Node(node) | Source::Unknown(node, _) => node.id,
             Source::Absent(id) => id,
         }
     }
 
     fn node(&self) -> Result<&'a Node, DeError> {
         match self.source {
-            Source::Node(node) => Ok(node),
+            Source::Node(node) | Source::Unknown(node, _) => Ok(node),
             Source::Absent(id) => Err(self.missing(id)),
         }
     }
@@ -314,7 +316,7 @@ impl<'de, 'a: 'de> de::Deserializer<'de> for De<'_, 'a> {
     fn deserialize_option<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, DeError> {
         match self.source {
             Source::Absent(_) => visitor.visit_none(),
-            Source::Node(_) => visitor.visit_some(self),
+            Source::Node(_) | Source::Unknown(..) => visitor.visit_some(self),
         }
     }
 
@@ -328,7 +330,7 @@ impl<'de, 'a: 'de> de::Deserializer<'de> for De<'_, 'a> {
         _: usize,
         visitor: V,
     ) -> Result<V::Value, DeError> {
-        let id = self.id();
+        let mut id = self.id();
         let parts = match name {
             MAYBE => {
                 return visitor.visit_seq(MaybeAccess { de: self, step: 0 }).map_err(|error: DeError| error.or_at(id));
@@ -336,7 +338,11 @@ impl<'de, 'a: 'de> de::Deserializer<'de> for De<'_, 'a> {
             GIVEN | NEEDED => match self.source {
                 Source::Absent(id) if name == NEEDED => return Err(self.missing(id)),
                 Source::Absent(_) => Parts::Given { number: None, text: None },
-                Source::Node(node) => match &node.kind {
+                Source::Unknown(_, absent) if name == GIVEN => {
+                    id = absent;
+                    Parts::Given { number: None, text: None }
+                }
+                Source::Node(node) | Source::Unknown(node, _) => match &node.kind {
                     Kind::Scalar { text, .. } => Parts::Given { number: number(node), text: Some(text) },
                     _ => return self.wrong("a value"),
                 },
@@ -366,7 +372,7 @@ impl<'de, 'a: 'de> de::Deserializer<'de> for De<'_, 'a> {
             Source::Node(Node { kind: Kind::Seq(items), .. }) => {
                 visitor.visit_seq(SeqItems { de: self, items: items.iter() })
             }
-            Source::Node(_) => return self.wrong("a list"),
+            Source::Node(_) | Source::Unknown(..) => return self.wrong("a list"),
         }
         .map_err(|error| error.or_at(self.id()))
     }
@@ -375,7 +381,7 @@ impl<'de, 'a: 'de> de::Deserializer<'de> for De<'_, 'a> {
         let entries = match self.source {
             Source::Absent(_) => [].iter(),
             Source::Node(Node { kind: Kind::Map(entries), .. }) => entries.iter(),
-            Source::Node(_) => return self.wrong("a map"),
+            Source::Node(_) | Source::Unknown(..) => return self.wrong("a map"),
         };
         visitor.visit_map(Pairs { de: self, entries, value: None }).map_err(|error| error.or_at(self.id()))
     }
@@ -388,7 +394,7 @@ impl<'de, 'a: 'de> de::Deserializer<'de> for De<'_, 'a> {
     ) -> Result<V::Value, DeError> {
         let (entries, parent) = match self.source {
             Source::Absent(id) => ([].as_slice(), id),
-            Source::Node(node) => match &node.kind {
+            Source::Node(node) | Source::Unknown(node, _) => match &node.kind {
                 Kind::Map(entries) => (entries.as_slice(), node.id),
                 _ => return self.wrong("a map"),
             },
@@ -451,11 +457,12 @@ impl<'de, 'a: 'de> MapAccess<'de> for Fields<'_, 'a> {
                 continue;
             }
             let Some(value) = self.de.reading.swapped(&entry.value) else { continue };
-            if !self.known.contains(&&*entry.key) {
+            let Some(field) = self.known.iter().find(|field| **field == &*entry.key) else {
                 let what = What::UnknownKey { key: entry.key.to_string(), known: self.known };
                 return Err(DeError::new(entry.key_id, what));
-            }
-            self.value = Some(Source::Node(value));
+            };
+            let lack = || self.de.reading.lack(self.parent, self.owner, field);
+            self.value = Some(if unknown(value) { Source::Unknown(value, lack()) } else { Source::Node(value) });
             let key: StrDeserializer<'_, DeError> = (&*entry.key).into_deserializer();
             return seed.deserialize(key).map(Some);
         }

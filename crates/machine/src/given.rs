@@ -1,7 +1,7 @@
 //! A number of the spec: its node, and privately its value. Only the [`crate::Reader`] hands the value out.
 
 use document::{GIVEN, NodeId};
-use quantity::{Kind, Measure, Misread, Quantity, Stated, Unit};
+use quantity::{Kind, Measure, Misread, Quantity, Stated, Unit, m};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::de::{Error, SeqAccess, Visitor};
 use serde::{Deserialize, Deserializer};
@@ -16,6 +16,8 @@ pub struct Given<M> {
     plus_minus: f32,
     basis: Option<Stated>,
     unit: Option<&'static Unit>,
+    /// `none` is written there.
+    pub(crate) none: bool,
     measure: PhantomData<M>,
 }
 
@@ -73,14 +75,20 @@ impl<M: Measure> Given<M> {
     }
 
     fn absent(id: NodeId) -> Self {
-        Self { id, si: f64::NAN, plus_minus: f32::NAN, basis: None, unit: None, measure: PhantomData }
+        Self { id, si: f64::NAN, plus_minus: f32::NAN, basis: None, unit: None, none: false, measure: PhantomData }
     }
 
     fn of(id: NodeId, written: &quantity::Written) -> Self {
         #[expect(clippy::cast_possible_truncation, reason = "a tolerance of six digits is plenty")]
         let plus_minus = written.plus_minus.map_or(f32::NAN, |half| half as f32);
-        Self { id, si: written.si, plus_minus, basis: written.basis, unit: written.unit, measure: PhantomData }
+        let (si, basis, unit) = (written.si, written.basis, written.unit);
+        Self { id, si, plus_minus, basis, unit, none: false, measure: PhantomData }
     }
+}
+
+/// A thing that a machine may do without: it can be said that there is none.
+fn may_be_none(kind: &Kind) -> bool {
+    kind == m::FuseRating::KIND
 }
 
 /// The prefix of a refusal that names the measure, for the words that follow later.
@@ -107,6 +115,7 @@ impl<'de, M: Measure> Visitor<'de> for Parts<M> {
         let (id, number, text) = parts(&mut seq)?;
         match (number, text) {
             (_, None) => Ok(Given::absent(id)),
+            (None, Some("none")) if may_be_none(M::KIND) => Ok(Given { none: true, ..Given::absent(id) }),
             (Some(number), Some(_)) if M::KIND.bare => {
                 bare(number, M::KIND).map(|written| Given::of(id, &written)).map_err(|_| refuse(MEASURE, M::KIND))
             }
@@ -143,10 +152,11 @@ impl<M: Measure> JsonSchema for Given<M> {
             description.push_str(": ");
             description.push_str(kind.note);
         }
+        let words = if may_be_none(kind) { "^none$|^unknown$|" } else { "^unknown$|" };
         let mut schema = json_schema!({
             "type": "string",
             "description": description,
-            "pattern": quantity::pattern(kind),
+            "pattern": format!("{words}{}", quantity::pattern(kind)),
             "examples": [kind.example],
             "measure": kind.key,
         });
@@ -203,7 +213,7 @@ impl<M: Measure> JsonSchema for Range<M> {
         json_schema!({
             "type": "string",
             "description": format!("{}, or a range of it with ` to ` between the ends", M::KIND.name),
-            "pattern": quantity::range_pattern(M::KIND),
+            "pattern": format!("^unknown$|{}", quantity::range_pattern(M::KIND)),
             "examples": [format!("{0} to {0}", M::KIND.example)],
             "measure": M::KIND.key,
             "range": true,

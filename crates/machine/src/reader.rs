@@ -155,6 +155,12 @@ impl<'a> Reader<'a> {
         self.notes.borrow_mut().solutions |= 1 << bit;
     }
 
+    /// Whether solution number `bit` was asked for, directly or by another one.
+    #[must_use]
+    pub fn has_asked(&self, bit: u32) -> bool {
+        self.notes.borrow().solutions & (1 << bit) != 0
+    }
+
     fn note(&self, id: NodeId) {
         if self.noting {
             self.notes.borrow_mut().marks.insert(id);
@@ -191,6 +197,11 @@ impl<'a> Reader<'a> {
     /// The number, if there is one; the gap is noted as read.
     pub fn try_get<M: Measure>(&self, given: &Given<M>) -> Option<M::Q> {
         self.number(given).map(M::Q::from_si)
+    }
+
+    /// Whether it is said that there is no such thing.
+    pub fn says_none<M: Measure>(&self, given: &Given<M>) -> bool {
+        self.number(given).is_none() && given.none
     }
 
     /// The number, or the built-in figure instead, which then shows as assumed.

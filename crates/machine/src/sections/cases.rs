@@ -56,6 +56,8 @@ pub struct Case {
     /// Ratio of all stages together, motor speed over sprocket speed, with which the log was driven; left out: as this spec has
     /// it. With it the pull at the track is what stays when teeth change; without it the motor's current.
     pub recorded_ratio: Given<m::Factor>,
+    /// Distance in which the machine has to come to a standstill from the case's speed, the driver's reaction counted.
+    pub stop_within: Given<m::Length>,
 }
 
 impl Target for Case {
@@ -277,6 +279,53 @@ impl CaseKind {
             | Self::SignalLost
             | Self::Log => false,
         }
+    }
+
+    /// Asks for a steady pull at a speed that the case states.
+    #[must_use]
+    pub fn pulls_steadily(self) -> bool {
+        match self {
+            Self::Climb | Self::Cruise | Self::SideSlope => true,
+            Self::Soak
+            | Self::ColdStart
+            | Self::Idle
+            | Self::Descent
+            | Self::TopSpeed
+            | Self::LiftOff
+            | Self::Launch
+            | Self::Landing
+            | Self::TipOver
+            | Self::SignalLost
+            | Self::BroughtIndoors
+            | Self::Log => false,
+        }
+    }
+
+    /// Lies on a slope on which the machine may have to stand.
+    #[must_use]
+    pub fn on_a_slope(self) -> bool {
+        match self {
+            Self::Climb | Self::Descent => true,
+            Self::Soak
+            | Self::ColdStart
+            | Self::Cruise
+            | Self::Idle
+            | Self::TopSpeed
+            | Self::LiftOff
+            | Self::Launch
+            | Self::Landing
+            | Self::SideSlope
+            | Self::TipOver
+            | Self::SignalLost
+            | Self::BroughtIndoors
+            | Self::Log => false,
+        }
+    }
+
+    /// As fast as it goes.
+    #[must_use]
+    pub fn tops_out(self) -> bool {
+        self == Self::TopSpeed
     }
 
     /// The first start of a machine that is cold all through.
