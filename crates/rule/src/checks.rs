@@ -107,7 +107,7 @@ impl<'a> Checks<'a> {
             .telling(self.telling)
             .quiet(self.quiet);
         let outcome = match catch_unwind(AssertUnwindSafe(|| judge(&at))) {
-            Ok(Ok(Outcome::Held(margin))) => settled(margin),
+            Ok(Ok(Outcome::Held(margin))) => settled(margin.tell_short(&at)),
             Ok(Ok(outcome)) => outcome,
             Ok(Err(gap)) => Outcome::NotJudged(gap),
             Err(panic) => {

@@ -213,6 +213,15 @@ impl<'a> At<'a> {
     pub fn drive(&self) -> Found<&'a Drive> {
         self.solved(Solution::Drive, &self.cells.drive, crate::drive::solve)
     }
+    /// What the case asks and does not get, where this reading rests on the drive line.
+    #[must_use]
+    pub fn short_of(&self) -> Option<(crate::drive::Short, &'a Drive)> {
+        if !self.reader.has_asked(Solution::Drive.bit()) {
+            return None;
+        }
+        let drive = self.cells.drive.get()?.result.as_ref().ok()?;
+        Some((drive.short?, drive))
+    }
     /// Flow, pressures and temperatures round the circuit.
     ///
     /// # Errors
