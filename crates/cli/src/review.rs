@@ -96,6 +96,11 @@ impl Run {
 
     fn add(&mut self, reviewed: &Reviewed) {
         self.tally.add(reviewed);
+        if let Some((machine, review)) = &reviewed.outcome
+            && review.judged_nothing()
+        {
+            output::complain(&render::nothing_judged(&reviewed.document, machine, review));
+        }
         self.code = self.code.max(verdict(reviewed, self.refuse));
         for (layout, sink) in &mut self.outputs {
             self.code = self.code.max(sink.write(&layout.spec(reviewed)));
@@ -131,6 +136,9 @@ fn verdict(reviewed: &Reviewed, asked: Option<RefusalLevel>) -> u8 {
     let Some((machine, review)) = &reviewed.outcome else { return UNUSABLE };
     if review.count(Verdict::Broken) > 0 {
         return FAILED;
+    }
+    if review.judged_nothing() {
+        return UNUSABLE;
     }
     let level = machine.workshop().refusal(asked);
     let refused = review.findings.iter().filter(|finding| finding.stands()).any(|finding| match level {

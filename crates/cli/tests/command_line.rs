@@ -160,3 +160,89 @@ fn a_built_in_thing_is_meant_even_where_nothing_else_names_it() {
         assert!(out(&output).contains(&format!("did you mean {meant}?")), "{}", out(&output));
     }
 }
+
+#[test]
+fn another_formats_number_is_refused() {
+    let folder = tempfile::tempdir().unwrap();
+    let output = dryfit(folder.path(), &["review", "--as", "line", "-"], &FIBRES.replace("dryfit: 1", "dryfit: 99"));
+    assert_eq!(code(&output), 2);
+    assert!(out(&output).contains("written in format 99; this program reads format 1"), "{}", out(&output));
+}
+
+#[test]
+fn loads_name_cases_that_there_are() {
+    let folder = tempfile::tempdir().unwrap();
+    let spec = |name: &str| {
+        format!(
+            "dryfit: 1\nmachine: {{name: arm}}\ncases:\n  ditch: {{kind: cruise}}\nstructure:\n  parts:\n    arm: {{loads: [track_tension, {name}]}}\n"
+        )
+    };
+    let output = dryfit(folder.path(), &["review", "--as", "line", "-"], &spec("dich"));
+    assert_eq!(code(&output), 2);
+    let text = out(&output);
+    assert!(text.contains(":7:33: error: `dich` is no case of this spec; did you mean `ditch`?"), "{text}");
+    assert!(!out(&dryfit(folder.path(), &["review", "--as", "line", "-"], &spec("ditch"))).contains("error"));
+}
+
+#[test]
+fn a_review_that_judged_nothing_is_no_pass_and_says_what_to_write_first() {
+    let folder = tempfile::tempdir().unwrap();
+    let empty = "dryfit: 1\nmachine:\n  name: bare\n";
+    let output = dryfit(folder.path(), &["review", "--as", "json", "--refuse", "nothing", "-"], empty);
+    assert_eq!(code(&output), 2);
+    let said = err(&output);
+    assert!(said.contains("nothing was judged, and that is no pass"), "{said}");
+    let lines: Vec<&str> = said.lines().skip(1).filter(|line| line.contains(": ")).collect();
+    assert_eq!(lines.len(), 10, "{said}");
+    // Written as they stand they are read, and let a good deal be judged; each of them does its part.
+    let judged = |without: Option<&str>| {
+        let kept = said.lines().skip(1).filter(|line| Some(*line) != without && *line != "machine:");
+        let spec = format!("{empty}{}\n", kept.collect::<Vec<_>>().join("\n"));
+        let output = dryfit(folder.path(), &["review", "--as", "json", "-"], &spec);
+        let report: serde_json::Value = serde_json::from_str(&out(&output)).unwrap();
+        let findings = report["findings"].as_array().unwrap();
+        findings.iter().filter(|finding| finding["verdict"] != "not_judged").count()
+    };
+    let all = judged(None);
+    assert!(all >= 25, "{all}");
+    for line in lines.iter().filter(|line| !line.ends_with(':')) {
+        assert!(judged(Some(line)) < all, "{line}");
+    }
+}
+
+#[test]
+fn counts_begin_at_one_and_a_fuse_may_be_none_or_unknown() {
+    let folder = tempfile::tempdir().unwrap();
+    let said = |spec: &str| {
+        let output = dryfit(
+            folder.path(),
+            &["review", "--as", "line", "-"],
+            &format!("dryfit: 1\nmachine: {{name: bare}}\n{spec}\n"),
+        );
+        (code(&output), out(&output))
+    };
+    for zero in [
+        "powertrain: {track: {sprocket_teeth: 0}}",
+        "powertrain: {track: {links: 0}}",
+        "powertrain: {track: {form: {kind: pinned_links, ears: 0}}}",
+        "powertrain: {battery: {cells: {series: 0}}}",
+        "powertrain: {battery: {fuse: 0 A}}",
+        "powertrain: {stages: [{name: one, kind: chain, driving_teeth: 0}]}",
+        "powertrain: {bearings: {idler: {kind: plain, wheel: {bushes: 0}}}}",
+        "suspension: {front: {count: 0}}",
+        "suspension: {front: {damper: {kind: oil, holes: 0}}}",
+        "cooling: {pump: {stall_pressure: 0 kPa}}",
+    ] {
+        let (code, text) = said(zero);
+        assert!(code == 2 && text.contains("error"), "{zero}: {text}");
+    }
+    let case = "cases: {day: {kind: cruise}}";
+    assert!(said(&format!("{case}\npowertrain: {{battery: {{fuse: none}}}}")).1.contains("nothing interrupts a short"));
+    assert!(
+        said(&format!("{case}\npowertrain: {{battery: {{capacity: 9 Ah, fuse: unknown}}}}"))
+            .1
+            .contains("`powertrain.battery.fuse` is not given")
+    );
+    let none = said("powertrain: {battery: {capacity: none}}");
+    assert!(none.0 == 2 && none.1.contains("error"), "{}", none.1);
+}

@@ -15,7 +15,7 @@ use self::access::{Fields, MaybeAccess, Pairs, SeqItems, Variant};
 use self::fields::Notes;
 pub use self::fields::{Asks, Field, Noted};
 use self::parts::{Parts, PartsAccess};
-use crate::json::{as_bool, as_number};
+use crate::json::{as_bool, as_number, unknown};
 use crate::nearest::nearest;
 use crate::node::{Entry, Kind, Node, NodeId, Swap, Swaps};
 use serde::de::{self, Visitor};
@@ -465,6 +465,10 @@ impl<'de, 'a: 'de> de::Deserializer<'de> for De<'_, 'a> {
     ) -> Result<V::Value, DeError> {
         match (name, fields) {
             (GIVEN, [measure]) => {
+                if matches!(self.source, Source::Node(node) if unknown(node)) {
+                    self.asks(Asks::Number(measure));
+                    return visitor.visit_u32(self.reading.notes.borrow_mut().unknown(self.note).0);
+                }
                 self.scalar(Asks::Number(measure));
                 return visitor.visit_u32(self.id.0);
             }

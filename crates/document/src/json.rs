@@ -18,6 +18,11 @@ pub(crate) fn as_bool(text: &str, plain: bool) -> Option<bool> {
     }
 }
 
+/// `unknown`, without quotes: somebody has looked and does not know.
+pub(crate) fn unknown(node: &Node) -> bool {
+    matches!(&node.kind, Kind::Scalar { text, plain: true } if &**text == "unknown")
+}
+
 #[must_use]
 pub fn to_json(node: &Node) -> Value {
     match &node.kind {

@@ -9,7 +9,7 @@ use crate::unlock::{Unlocks, unlocks};
 use crate::unread::unread;
 use crate::workshop::{self, Unused};
 use machine::{Document, GuessPolicy, Key, Machine, NodeId, WhatIf};
-use rule::{Card, Consequence, Judged, Notes, Outcome, Overview, Remark, Rule, Verdict};
+use rule::{Area, Card, Consequence, Judged, Notes, Outcome, Overview, Remark, Rule, Verdict};
 
 #[cfg(test)]
 mod faults;
@@ -38,6 +38,17 @@ impl Review {
     #[must_use]
     pub fn count(&self, verdict: Verdict) -> usize {
         self.findings.iter().filter(|finding| finding.verdict == verdict).count()
+    }
+
+    /// No check has come to anything: all wait for something, or no case concerns them. That is no pass.
+    #[must_use]
+    pub fn judged_nothing(&self) -> bool {
+        let says = |finding: &Finding| finding.governing.is_some() || !finding.words.happens.is_empty();
+        !self.findings.iter().any(|finding| match finding.verdict {
+            Verdict::NotJudged => false,
+            Verdict::Broken => true,
+            Verdict::Fails | Verdict::Thin | Verdict::Sound => says(finding),
+        })
     }
 
     /// Gravest consequence first, then the thinnest: the order of importance.
@@ -145,10 +156,11 @@ fn is_carried(finding: &Finding) -> bool {
 }
 
 /// Runs the check once more where it governs, for its words: in the first run no check makes any. Margins that are sound
-/// stay without.
+/// stay without, but for those of the whole machine: whether it can do its tasks is told either way.
 fn tell(machine: &Machine, rules: &[&dyn Rule], run: &Run, finding: &mut Finding) {
     let Some(rule) = rules.get(finding.place.rule) else { return };
-    let silent = finding.verdict == Verdict::Sound && finding.governing.is_some();
+    let whole = finding.card.area == Area::WholeMachine;
+    let silent = finding.verdict == Verdict::Sound && finding.governing.is_some() && !whole;
     if silent || matches!(finding.verdict, Verdict::NotJudged | Verdict::Broken) {
         return;
     }

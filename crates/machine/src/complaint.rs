@@ -54,19 +54,43 @@ pub fn complaints(document: &Document) -> Vec<Complaint> {
     all
 }
 
-/// What reads and makes no sense: a case that comes before itself.
+/// What reads and makes no sense: another format's number, a case that comes before itself, loads of a case that is none.
 #[must_use]
 pub fn senseless(document: &Document, machine: &Machine) -> Vec<Complaint> {
+    let mut all: Vec<Complaint> = other_format(document).into_iter().collect();
+    all.extend(loads_of_nothing(document, machine));
     let after = |case: &Named<Case>| case.after.there().map(|before| (machine.follow(before).id(), case.after.id));
     let own = machine.cases.iter().filter_map(|case| Some((case, after(case)?)));
     let own = own.filter(|(case, (before, _))| *before == case.id());
-    own.map(|(case, (_, at))| {
+    all.extend(own.map(|(case, (_, at))| {
         let place = document.place(at);
         let says = format!("the case `{}` comes directly after itself", clip(case.name()));
         let help = "name the case that ends where this one begins, or leave `after` out".into();
         Complaint { file: place.file, span: place.label, says, help, also: None }
-    })
-    .collect()
+    }));
+    all
+}
+
+/// What a part's `loads` names beside the cases.
+const TRACK_TENSION: &str = "track_tension";
+
+fn loads_of_nothing(document: &Document, machine: &Machine) -> Vec<Complaint> {
+    let known: Vec<&str> = machine.cases.iter().map(Named::name).chain([TRACK_TENSION]).collect();
+    let parts = document.root.get("structure").and_then(|structure| structure.get("parts"));
+    let loads = parts.into_iter().flat_map(Node::entries).filter_map(|part| part.value.get("loads"));
+    loads
+        .flat_map(Node::items)
+        .filter_map(|item| Some((item, item.text().filter(|name| !known.contains(name))?)))
+        .map(|(item, name)| {
+            let place = document.place(item.id);
+            let says = format!("`{}` is no case of this spec", clip(name));
+            let help = match nearest(name, known.iter().copied()) {
+                Some(near) => format!("did you mean `{near}`?"),
+                None => format!("`loads` names cases, or `{TRACK_TENSION}`"),
+            };
+            Complaint { file: place.file, span: place.label, says, help, also: None }
+        })
+        .collect()
 }
 
 /// What the types refuse in one of the trees. What stands in trouble as text is told once.

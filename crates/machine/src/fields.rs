@@ -1,6 +1,7 @@
 //! What every place of a spec is asked for, by id and by path: made once, in the reading of the types, and asked by
 //! everything that needs to know what stands where.
 
+use crate::given::may_be_none;
 use crate::reserve;
 use crate::row::Row;
 use document::{Asks, DeError, Field, NodeId, Noted, as_number};
@@ -76,6 +77,10 @@ impl Fields {
                 }
                 Asks::Number(key) | Asks::Point(key) if says.is_some() => {
                     let Some(kind) = m::named(key) else { continue };
+                    if text == "none" && may_be_none(kind) {
+                        row.set_none(at);
+                        continue;
+                    }
                     let read = match number {
                         Some(number) if kind.bare => quantity::read_bare(number, kind),
                         _ => quantity::read(text, kind),

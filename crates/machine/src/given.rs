@@ -2,7 +2,7 @@
 //! [`crate::Reader`] hands it out.
 
 use document::{GIVEN, NodeId, RANGE};
-use quantity::{Kind, Measure};
+use quantity::{Kind, Measure, m};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::de::{Error, Visitor};
 use serde::{Deserialize, Deserializer};
@@ -47,6 +47,11 @@ impl<M: Measure> Given<M> {
     }
 }
 
+/// A thing that a machine may do without: it can be said that there is none.
+pub(crate) fn may_be_none(kind: &Kind) -> bool {
+    kind == m::FuseRating::KIND
+}
+
 /// The id of a node.
 struct Id(&'static Kind);
 
@@ -77,10 +82,11 @@ impl<M: Measure> JsonSchema for Given<M> {
             description.push_str(": ");
             description.push_str(kind.note);
         }
+        let words = if may_be_none(kind) { "^none$|^unknown$|" } else { "^unknown$|" };
         let mut schema = json_schema!({
             "type": "string",
             "description": description,
-            "pattern": quantity::pattern(kind),
+            "pattern": format!("{words}{}", quantity::pattern(kind)),
             "examples": [kind.example],
             "measure": kind.key,
         });
@@ -118,7 +124,7 @@ impl<M: Measure> JsonSchema for Range<M> {
         json_schema!({
             "type": "string",
             "description": format!("{}, or a range of it with ` to ` between the ends", M::KIND.name),
-            "pattern": quantity::range_pattern(M::KIND),
+            "pattern": format!("^unknown$|{}", quantity::range_pattern(M::KIND)),
             "examples": [format!("{0} to {0}", M::KIND.example)],
             "measure": M::KIND.key,
             "range": true,

@@ -35,6 +35,46 @@ const SHOP: &[(&str, &str, &str)] = &[
     ("AuxiliarySupply", "rated_current", "it stands on the supply's label"),
     (
         "Track",
+        "share_of_weight",
+        "scale under each ski or wheel beside the tracks, the machine level: what is missing to its mass stands on the tracks",
+    ),
+    (
+        "Track",
+        "adhesion",
+        "tie it to a post by a fish scale on the ground in question, give slowly more throttle until the tracks spin: pull over the weight on them",
+    ),
+    (
+        "Braking",
+        "force",
+        "pull it by the drive's tracks with a fish scale, brake on, wet and cold, until they turn or slide",
+    ),
+    (
+        "Track",
+        "parking_force",
+        "switch everything off, pull it by a fish scale on firm ground until it moves; take off what towing it takes",
+    ),
+    (
+        "AuxiliarySupply",
+        "mean_power",
+        "clamp meter on the supply's battery lead for some minutes of driving, times the battery's volts",
+    ),
+    (
+        "Trip",
+        "grade",
+        "a level app on a board along the steepest long part of the way, or height over length from a map",
+    ),
+    (
+        "Connector",
+        "temperature_max",
+        "it stands in its papers; else feel the solder: what softens or turns brown was too hot",
+    ),
+    (
+        "Wire",
+        "neighbours_temperature_max",
+        "the papers of the foam or tape, or the softening point of the print that it lies on",
+    ),
+    (
+        "Track",
         "tow_pull",
         "tow it on the level with a fish scale at a walk, motor leads off, there and back, and take the mean",
     ),

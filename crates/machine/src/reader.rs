@@ -218,6 +218,11 @@ impl<'a> Reader<'a> {
         self.number(given).map(M::Q::from_si)
     }
 
+    /// Whether it is said that there is no such thing.
+    pub fn says_none<M: Measure>(&self, given: &Given<M>) -> bool {
+        self.number(given).is_none() && self.row.says_none(given.id)
+    }
+
     /// The number, or the built-in figure instead, which then shows as assumed.
     ///
     /// # Errors

@@ -12,12 +12,15 @@ pub struct Row {
     plus_minus: Vec<f32>,
     basis: Vec<Option<Stated>>,
     unit: Vec<Option<&'static Unit>>,
+    /// Where `none` is written.
+    none: Vec<NodeId>,
 }
 
 impl Row {
     /// With room for ids below `end`, all of them absent.
     pub(crate) fn absent(end: usize) -> Self {
-        Self { si: vec![f64::NAN; end], plus_minus: vec![f32::NAN; end], basis: vec![None; end], unit: vec![None; end] }
+        Self { si: vec![f64::NAN; end], plus_minus: vec![f32::NAN; end], basis: vec![None; end], unit: vec![None; end],
+            none: Vec::new() }
     }
 
     pub(crate) fn set(&mut self, id: NodeId, written: &Written) {
@@ -29,6 +32,16 @@ impl Row {
         self.plus_minus.get_mut(at).into_iter().for_each(|half| *half = plus_minus);
         self.basis.get_mut(at).into_iter().for_each(|basis| *basis = written.basis);
         self.unit.get_mut(at).into_iter().for_each(|unit| *unit = written.unit);
+    }
+
+    pub(crate) fn set_none(&mut self, id: NodeId) {
+        self.none.push(id);
+    }
+
+    /// Whether it is said that there is no such thing.
+    #[must_use]
+    pub fn says_none(&self, id: NodeId) -> bool {
+        self.none.contains(&id)
     }
 
     /// The SI number; none where nothing is written.

@@ -90,6 +90,10 @@ const FACTS: &[&str] = &[
     "to_air",
     "face_load",
     "share",
+    "adhesion",
+    "mean_power",
+    "parking_force",
+    "neighbours_temperature_max",
 ];
 /// Fields of things that say what is asked of them.
 const USE: [&str; 7] = ["load", "speed", "frequency", "angle", "sprung_mass_each", "duration", "put_in_at"];

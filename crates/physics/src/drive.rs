@@ -177,6 +177,28 @@ pub fn timed_stop_torque(inertia: MomentOfInertia, speed: AngularVelocity, time:
     stopping_torque(inertia, speed.abs(), time) * std::f64::consts::FRAC_PI_2
 }
 
+/// Time in which a rotor stops against a torque that stays, J·ω/T: a track that slips holds it back no harder than that.
+///
+/// Inputs: inertia J (kg·m²); speed ω (rad/s) taken out of it; torque T (N·m) on the same shaft.
+/// Returns: s.
+/// Valid for: a torque above zero.
+/// Source: impulse and momentum, textbook.
+#[must_use]
+pub fn slipping_stop_time(inertia: MomentOfInertia, speed: AngularVelocity, torque: Torque) -> Time {
+    Time::from_si(inertia.si() * speed.si().abs() / torque.si())
+}
+
+/// Weight of a mass, m·g.
+///
+/// Inputs: mass m (kg).
+/// Returns: N.
+/// Valid for: the surface of the earth.
+/// Source: textbook.
+#[must_use]
+pub fn weight(mass: Mass) -> Force {
+    Force::from_si(mass.si() * GRAVITY)
+}
+
 /// Pull along a slope, m·g·sin θ.
 ///
 /// Inputs: mass m (kg); grade θ (rad), negative downhill.
@@ -276,6 +298,8 @@ mod tests {
         let mean = stopping_torque(inertia(j), AngularVelocity::from_si(w), Time::from_si(time)).si();
         let peak = twist_stop_torque(inertia(j), AngularVelocity::from_si(w), Torque::from_si(k)).si();
         assert!((peak / mean - PI / 2.0).abs() < 1e-12);
+        let mean_stop = slipping_stop_time(inertia(j), AngularVelocity::from_si(w), Torque::from_si(mean));
+        assert!((mean_stop.si() - time).abs() < 1e-15);
         let stiffness = Torque::from_si(k);
         assert!((twist_stop_time(inertia(j), stiffness).si() - time).abs() < 1e-15);
         let timed = timed_stop_torque(inertia(j), AngularVelocity::from_si(w), Time::from_si(time)).si();

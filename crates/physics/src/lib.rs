@@ -34,6 +34,7 @@ pub mod screw;
 pub mod seal;
 pub mod section;
 pub mod spring;
+pub mod task;
 pub mod tightness;
 pub mod track;
 pub mod wire;

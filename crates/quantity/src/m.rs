@@ -378,6 +378,24 @@ measure!(
     "4", 2.0, "",
     []
 );
+measure!(
+    /// A whole number, 1 or more.
+    Several => Ratio, "a whole number, 1 or more", "several", 1.0, 1e9, above: false, bare: true, whole: true,
+    "4", 2.0, "",
+    []
+);
+measure!(
+    /// The rated current of a fuse.
+    FuseRating => ElectricCurrent, "the rated current of a fuse", "fuse_rating", 0.0, f64::INFINITY, above: true, bare: false, whole: false,
+    "80 A", 50.0, "`none` where there is no fuse",
+    [unit("A", 1.0, &[]), unit("mA", 1e-3, &[])]
+);
+measure!(
+    /// A pressure difference above zero.
+    PressureRise => Pressure, "a pressure difference above zero", "pressure_rise", 0.0, f64::INFINITY, above: true, bare: false, whole: false,
+    "180 kPa", 1e5, "",
+    [unit("kPa", 1e3, &[]), unit("Pa", 1.0, &[]), unit("MPa", 1e6, &["N/mm²", "N/mm2"]), unit("hPa", 1e2, &[]), unit("mbar", 1e2, &[]), unit("bar", 1e5, &[]), unit("psi", 6894.757293168361, &[])]
+);
 
 /// Every measure, for guessing what a stranger's unit may have meant and for the schema.
 pub const ALL: &[&Kind] = &[
@@ -438,6 +456,9 @@ pub const ALL: &[&Kind] = &[
     Factor::KIND,
     Price::KIND,
     Count::KIND,
+    Several::KIND,
+    FuseRating::KIND,
+    PressureRise::KIND,
 ];
 
 static BY_KEY: LazyLock<HashMap<&'static str, &'static Kind>> =

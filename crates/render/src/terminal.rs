@@ -9,7 +9,7 @@ use crate::workshop;
 use engine::{Finding, Review, Unlock, Unlocks};
 use machine::{Basis, Complaint, Document, Machine, NodeId};
 use miette::{Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, Severity, SourceCode};
-use rule::{Card, Verdict};
+use rule::{Area, Card, Verdict};
 use std::fmt;
 use std::fmt::Write;
 
@@ -275,6 +275,7 @@ pub(crate) fn first_few(all: &[String], count: usize) -> String {
 #[must_use]
 pub fn summary(document: &Document, machine: &Machine, review: &Review) -> String {
     let mut out = String::new();
+    out.push_str(&tasks(machine, review));
     let _ = writeln!(out, "{}: {}", words::title(machine), counts(review));
     let unsound = |finding: &&&Finding| finding.verdict != Verdict::NotJudged && finding.headroom().is_finite();
     let ranked = review.by_weight();
@@ -333,6 +334,23 @@ pub fn summary(document: &Document, machine: &Machine, review: &Review) -> Strin
 }
 
 /// The few figures that let the most checks be judged, and the one that most wait for.
+/// What each case asks of the whole machine, and whether it can: one line a case, in their order.
+fn tasks(machine: &Machine, review: &Review) -> String {
+    let mut out = String::new();
+    for case in &machine.cases {
+        let of = review.findings.iter().filter(|finding| {
+            finding.card.area == Area::WholeMachine
+                && finding.subject.node == case.id()
+                && !finding.words.happens.is_empty()
+        });
+        let told: Vec<String> = of.map(|finding| clean(&finding.words.happens)).collect();
+        if !told.is_empty() {
+            let _ = writeln!(out, "  {}: {}", short(case.name()), told.join("; "));
+        }
+    }
+    if out.is_empty() { out } else { format!("Tasks:\n{out}") }
+}
+
 fn worth_finding_out(document: &Document, machine: &Machine, unlocks: &Unlocks) -> String {
     let told = |unlock: &Unlock| {
         let checks =

@@ -93,7 +93,7 @@ impl<'a> Checks<'a> {
         }
         let at = At::new(self.machine, self.point, self.what_if, self.cells).telling(self.telling).quiet(self.quiet);
         let outcome = match catch_unwind(AssertUnwindSafe(|| judge(&at))) {
-            Ok(Ok(Outcome::Held(margin))) => settled(margin),
+            Ok(Ok(Outcome::Held(margin))) => settled(margin.tell_short(&at)),
             Ok(Ok(outcome)) => outcome,
             Ok(Err(NotJudged::Failed(why))) => Outcome::Broken(why),
             Ok(Err(gap)) => Outcome::NotJudged(gap),

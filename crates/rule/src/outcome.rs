@@ -2,7 +2,7 @@
 
 use crate::card::Consequence;
 use machine::{Given, NodeId, NotJudged, Row};
-use quantity::{Bound, Kind, Measure, Quantity, show, show_bound};
+use quantity::{Bound, Kind, Measure, Quantity, m, show, show_bound};
 use solve::At;
 use std::ops::{Deref, DerefMut};
 
@@ -241,6 +241,23 @@ impl Margin {
         let (demand, capacity) = (Figure::of::<M>(demand), Figure::of::<M>(capacity));
         let held = Held::Gap { demand, capacity, kind: D::KIND, yardstick: yardstick.si() };
         Self { held, required, replaced: None, consequence, words: Words::default() }
+    }
+
+    /// Says where the case asks for more than the drive line can do: the margin is then that of what it can.
+    #[must_use]
+    pub(crate) fn tell_short(mut self, at: &At) -> Self {
+        if at.tells()
+            && let Some((short, drive)) = at.short_of()
+        {
+            let told = |speed, pull| format!("{} at {}", shown::<m::Force>(pull), shown::<m::Speed>(speed));
+            self.words.numbers.push(format!(
+                "The case asks for a pull of {}, which the machine cannot do ({}): judged at {}.",
+                told(short.speed, short.pull),
+                drive.set_by,
+                told(drive.track_speed, drive.pull)
+            ));
+        }
+        self
     }
 
     /// Adds the words if they are wanted in this run.

@@ -123,15 +123,23 @@ impl<'a> At<'a> {
                 at.busy.push(of);
                 let result = catch_unwind(AssertUnwindSafe(|| T::solve(&at)))
                     .unwrap_or_else(|panic| Err(NotJudged::Failed(said(&*panic))));
-                self.cells.put(Arc::new(Cached { result, reads: at.into_reads() }));
+                let asked = at.asked.take();
+                self.cells.put(Arc::new(Cached { result, reads: at.into_reads(), asked }));
                 self.cells.get::<T>().ok_or_else(|| NotJudged::Failed("the solution was lost".into()))?
             }
         };
         if !self.reader.is_quiet() && !self.asked.borrow().contains(&of) {
             self.asked.borrow_mut().push(of);
+            self.asked.borrow_mut().extend(&cached.asked);
             self.reader.add(&cached.reads);
         }
         cached.result.as_ref().map_err(Clone::clone)
+    }
+
+    /// A solution on which this reading rests already, directly or through another one.
+    pub(crate) fn rests_on<T: Solve>(&self) -> Option<&'a T> {
+        let asked = self.asked.borrow().contains(&TypeId::of::<T>());
+        self.cells.get::<T>().filter(|_| asked)?.result.as_ref().ok()
     }
 }
 

@@ -9,6 +9,8 @@ use std::sync::{Arc, OnceLock};
 pub(crate) struct Cached<T> {
     pub result: Found<T>,
     pub reads: Reads,
+    /// The solutions that it asked for, directly or through another one.
+    pub asked: Vec<TypeId>,
 }
 
 /// A cached solution of any type.

@@ -13,6 +13,7 @@ mod overrun;
 mod reach;
 mod ridden;
 mod stages;
+mod task;
 #[cfg(test)]
 pub(crate) mod tests;
 mod ways;
@@ -22,6 +23,7 @@ pub use overrun::Overrun;
 pub use reach::{Asked, Filled, asked, reach};
 pub use ridden::{Ridden, Turned};
 pub(crate) use ridden::{read_off, seconds};
+pub use task::{Hold, Stop, Uphill, fastest_on_the_level, standstill, stop, uphill};
 
 use crate::at::{At, Solve};
 pub(crate) use ground::{driven_mass, ground};
@@ -72,9 +74,18 @@ pub struct Drive {
     /// At the battery's terminals, to do what the case asks as far as traction and currents let it, whether the battery
     /// can give it or not.
     pub wanted_power: Power,
+    /// What the case asks where the drive line cannot do it; all else then stands for what it can.
+    pub short: Option<Short>,
     /// What sets it: `the grade`, `the motor current limit`, `the battery current limit`, `traction`, `the voltage`,
     /// `the battery`, which gives no more, `the speed limit`, `the slope`, `the log`, `standing still`.
     pub set_by: &'static str,
+}
+
+/// What a case asks and does not get.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Short {
+    pub speed: Velocity,
+    pub pull: Force,
 }
 
 /// One reduction stage under load.
@@ -110,6 +121,12 @@ impl<'a> At<'a> {
     pub fn drive(&self) -> Found<&'a Drive> {
         self.ask()
     }
+    /// What the case asks and does not get, where this reading rests on the drive line.
+    #[must_use]
+    pub fn short_of(&self) -> Option<(Short, &'a Drive)> {
+        let drive = self.rests_on::<Drive>()?;
+        Some((drive.short?, drive))
+    }
 }
 
 /// Works the drive line out.
@@ -136,6 +153,10 @@ fn solve(at: &At) -> Found<Drive> {
                 Some(_) => steady(at)?,
                 None => fastest(&line, 0.0)?,
             };
+            // A track that stands has nothing in it that the ground could stop.
+            if drive.motor_speed == AngularVelocity::ZERO {
+                return Ok(standing(at));
+            }
             Ok(Drive { blow: Some(blow::landed(at, &line, drive.motor_speed)?), ..drive })
         }
         _ => Ok(standing(at)),
@@ -175,6 +196,7 @@ fn standing(at: &At) -> Drive {
         ridden: None,
         free_speed: Ok(speed),
         wanted_power: power,
+        short: None,
         set_by: "standing still",
     }
 }

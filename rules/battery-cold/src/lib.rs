@@ -60,10 +60,8 @@ fn sag(at: &At) -> Found<Outcome> {
     let open = drive.battery_voltage + drive.battery_current * resistance;
     let cut_off = at.need(&train.controller.cut_off)? * at.need(&train.battery.cells.series)?;
     let given = current_to_cut_off(open, cut_off, resistance);
-    let wanted = match at.case()?.kind {
-        CaseKind::Launch | CaseKind::Log => drive.peak_current,
-        _ => drive.wanted_power / cut_off,
-    };
+    let kind = at.case()?.kind;
+    let wanted = if kind.launches() || kind.recorded() { drive.peak_current } else { drive.wanted_power / cut_off };
     let required = if at.stated(&train.battery.resistance) == Some(quantity::Stated::Measured) {
         Required { value: 1.2, why: "its resistance was measured, and cold varies from cell to cell" }
     } else {
@@ -76,7 +74,7 @@ fn sag(at: &At) -> Found<Outcome> {
 }
 
 fn charged(at: &At) -> Found<Outcome> {
-    if at.case()?.kind != CaseKind::Descent {
+    if !at.case()?.kind.descends() {
         return Ok(Outcome::Aside("nothing brakes in this case"));
     }
     let train = &at.machine().powertrain;

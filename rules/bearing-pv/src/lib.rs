@@ -78,9 +78,9 @@ enum Load {
 }
 
 fn turns(at: &At) -> Found<bool> {
-    use CaseKind::{Climb, Cruise, Descent, LiftOff, SideSlope, TopSpeed};
     // A recorded run is left to the steady cases: its highest speed and its hardest pull did not come together for long.
-    Ok(matches!(at.case()?.kind, Climb | Cruise | Descent | TopSpeed | SideSlope | LiftOff))
+    let kind = at.case()?.kind;
+    Ok((kind.drives() && !kind.recorded()) || kind.lifts_off())
 }
 
 impl<'a> Bush<'a> {
@@ -108,7 +108,7 @@ impl<'a> Bush<'a> {
         let Some(wheel) = at.try_part(&self.plain.wheel) else { return at.need(&self.plain.load) };
         let case = at.case()?;
         let about = &at.machine().machine;
-        let weight = if case.kind == CaseKind::LiftOff {
+        let weight = if case.kind.lifts_off() {
             Force::ZERO
         } else {
             let loaded = at.need(&about.mass)?;
@@ -185,7 +185,7 @@ impl<'a> Bush<'a> {
     }
 
     fn judge_pressure(&self, at: &At<'a>) -> Found<Outcome> {
-        if at.case()?.kind == CaseKind::Landing {
+        if at.case()?.kind.lands() {
             return Ok(LANDS);
         }
         let lining = self.lining(at)?;
@@ -224,7 +224,7 @@ impl<'a> Bush<'a> {
     }
 
     fn judge_landing(&self, at: &At<'a>) -> Found<Outcome> {
-        if at.case()?.kind != CaseKind::Landing {
+        if !at.case()?.kind.lands() {
             return Ok(Outcome::Aside("nothing lands in this case"));
         }
         let Some(wheel) = at.try_part(&self.plain.wheel) else {

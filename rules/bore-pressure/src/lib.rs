@@ -163,10 +163,10 @@ fn spreading(pair: &Pair<'_>, side: Side, at: &At<'_>, bore: &Bore) -> Found<Pre
 }
 
 fn creeps(pair: &Pair<'_>, side: Side, at: &At<'_>) -> Found<Outcome> {
-    if matches!(at.case()?.kind, CaseKind::Landing | CaseKind::Launch) {
+    if at.case()?.kind.brief() {
         return Ok(Outcome::Aside("a blow is too short to creep under"));
     }
-    if at.case()?.kind == CaseKind::Log {
+    if at.case()?.kind.recorded() {
         return Ok(Outcome::Aside("the hardest pull of a recorded run did not stay; the steady cases are judged"));
     }
     let bore = match hole(pair, side, at)? {

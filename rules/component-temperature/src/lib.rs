@@ -70,15 +70,9 @@ const OFF: Outcome = Outcome::Aside("switched off, or too short to heat anything
 
 /// Switched on, and for long enough; a launch or a jump counts if it says how long it lasts.
 fn works(at: &At) -> Found<bool> {
-    use CaseKind::{Climb, ColdStart, Cruise, Descent, Idle, Launch, LiftOff, Log, SideSlope, TopSpeed};
     let case = at.case()?;
     let on = at.try_part(&case.heat).copied().unwrap_or(true);
-    Ok(on
-        && match case.kind {
-            ColdStart | Climb | Cruise | Descent | Idle | Log | SideSlope | TopSpeed => true,
-            Launch | LiftOff => at.try_get(&case.duration).is_some(),
-            _ => false,
-        })
+    Ok(on && (case.kind.heats() || (case.kind.bursts() && at.try_get(&case.duration).is_some())))
 }
 
 /// What has a limit.

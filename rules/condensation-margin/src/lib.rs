@@ -85,15 +85,9 @@ fn electronics(plate: &Plate) -> bool {
     matches!(plate.cools, Some(Cooled::Controller | Cooled::Battery))
 }
 
-/// Switched on, and for long enough to cool anything.
-fn runs(at: &At) -> Found<bool> {
-    use CaseKind::{Climb, ColdStart, Cruise, Descent, Idle, Log, SideSlope, TopSpeed};
-    Ok(matches!(at.case()?.kind, ColdStart | Climb | Cruise | Idle | Descent | Log | TopSpeed | SideSlope))
-}
-
 impl<'a> Face<'a> {
     fn judge(&self, at: &At<'a>, pumped: Pumped) -> Found<Outcome> {
-        if !runs(at)? {
+        if !at.case()?.kind.heats() {
             return Ok(Outcome::Aside("switched off, or too short to cool a face"));
         }
         let reference = at.part(&self.plate.zone)?;

@@ -67,7 +67,7 @@ fn into_the_battery(at: &At) -> bool {
 }
 
 fn braking(at: &At) -> Found<Outcome> {
-    if !matches!(at.case()?.kind, CaseKind::Descent | CaseKind::SignalLost) {
+    if !at.case()?.kind.runs_downhill() {
         return Ok(Outcome::Aside("nothing brakes in this case"));
     }
     let drive = at.drive()?;
@@ -90,18 +90,14 @@ fn braking(at: &At) -> Found<Outcome> {
     Ok(Outcome::Held(margin.tell(at, |w| says::braking(at, pushed, volts, reserve, w))))
 }
 
-fn turns(kind: CaseKind) -> bool {
-    use CaseKind::{Climb, Cruise, Descent, LiftOff, Log, SideSlope, SignalLost, TopSpeed};
-    matches!(kind, Climb | Cruise | Descent | SideSlope | TopSpeed | LiftOff | Log | SignalLost)
-}
-
 fn switching(at: &At) -> Found<Outcome> {
-    if !turns(at.case()?.kind) {
+    let kind = at.case()?.kind;
+    if !(kind.drives() || kind.lifts_off() || kind.lost()) {
         return Ok(Outcome::Aside("the motor stands"));
     }
     let drive = at.drive()?;
     let mut fastest = drive.fastest_motor();
-    if at.case()?.kind != CaseKind::SignalLost {
+    if !kind.lost() {
         let free = drive.free_speed.clone()?;
         fastest = if free > fastest { free } else { fastest };
     }

@@ -65,7 +65,7 @@ enum Runs<'a> {
 
 fn runs<'a>(at: &At<'a>) -> Found<Runs<'a>> {
     let case = at.case()?;
-    if !lasts(case.kind) {
+    if !case.kind.heats() {
         return Ok(Runs::Cold);
     }
     let circuit = &at.coolant()?.driven;
@@ -86,12 +86,6 @@ fn runs<'a>(at: &At<'a>) -> Found<Runs<'a>> {
         return Ok(Runs::Waiting(circuit, at.need(&pump.starts_above)?));
     }
     Err(NotJudged::NoSolution("the coolant stands still while it is heated: how hot it gets is to be measured".into()))
-}
-
-/// Nothing else lasts long enough to heat the coolant.
-fn lasts(kind: CaseKind) -> bool {
-    use CaseKind::{Climb, ColdStart, Cruise, Descent, Idle, Log, SideSlope, TopSpeed};
-    matches!(kind, ColdStart | Climb | Cruise | Idle | Descent | Log | TopSpeed | SideSlope)
 }
 
 const COLD: Outcome = Outcome::Aside("nothing heats the coolant in this case, or not for long");

@@ -164,12 +164,6 @@ pub(crate) fn coolant(at: &At) -> Found<Substance> {
     })
 }
 
-/// Nothing else lasts long enough to heat the coolant.
-fn lasts(kind: CaseKind) -> bool {
-    use CaseKind::{Climb, ColdStart, Cruise, Descent, Idle, SideSlope, TopSpeed};
-    matches!(kind, ColdStart | Climb | Cruise | Idle | Descent | TopSpeed | SideSlope)
-}
-
 impl Touch<'_> {
     pub(crate) fn liquid(&self, at: &At) -> Found<Substance> {
         match self.by {
@@ -189,7 +183,7 @@ impl Touch<'_> {
                 return place.and_then(|place| parts.get(place)).cloned().transpose();
             }
         };
-        if !lasts(at.case()?.kind) {
+        if !at.case()?.kind.heats() {
             return Ok(None);
         }
         let circuit = &at.coolant()?.driven;

@@ -55,7 +55,7 @@ const INDOORS: Outcome = Outcome::Aside("stands in a room in this case");
 const MOVES: f64 = 0.1;
 
 fn indoors(at: &At) -> Found<bool> {
-    Ok(at.case()?.kind == CaseKind::BroughtIndoors)
+    Ok(at.case()?.kind.indoors())
 }
 
 /// The glycol of a mixture; nothing where nobody mixes.

@@ -3,7 +3,15 @@
 use crate::{Lead, says, wires, worst};
 use rule::prelude::*;
 
+/// No fuse blows, and none protects.
+fn none(at: &At) -> bool {
+    at.says_none(&at.machine().powertrain.battery.fuse)
+}
+
 pub(crate) fn holds(at: &At) -> Found<Outcome> {
+    if none(at) {
+        return Ok(Outcome::Aside("there is no fuse that could blow"));
+    }
     worst(at, Lead::OfBattery, |flow| {
         let rating = at.need(&at.machine().powertrain.battery.fuse)?;
         let required = if flow.is_burst() {
@@ -18,9 +26,12 @@ pub(crate) fn holds(at: &At) -> Found<Outcome> {
 }
 
 pub(crate) fn protects(at: &At) -> Found<Outcome> {
+    if none(at) {
+        return Ok(Outcome::Breach { consequence: Consequence::Harm, words: says::no_fuse(at) });
+    }
     let rating = at.need(&at.machine().powertrain.battery.fuse)?;
     let wire = wires::wire(at, Lead::OfBattery)?;
-    let laid = wires::laid(at, wire)?;
+    let laid = wires::laid(at, Lead::OfBattery, wire)?;
     let required = Required { value: 1.0, why: "the wire must bear for ever what the fuse lets through" };
     let margin = Margin::ratio::<m::Current>(rating, laid.for_ever(), required, Consequence::Harm);
     let short = margin.required.value / margin.held.reserve();

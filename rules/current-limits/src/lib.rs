@@ -20,9 +20,10 @@ static CARD: Card = Card {
                supply too weak drops out, and the radio with it.",
     formula: "battery current / cells side by side against the cell's label; wire: I²·R of its copper against what air and \
               radiation take from it, and what its copper stores in the time of a burst; each motor lead √(2/3)·I; fuse at least \
-              the current and at most what its wire bears for ever; sum of all consumers at their peak",
+              the current and at most what its wire carries continuously; a wire may get as hot as the weakest of its insulation, the plug at its end \
+              and what lies against it takes, in a burst as hot as its insulation takes; sum of all consumers at their peak",
     source: "Copper: IEC 60028; short time: IEC 60949; still air: Churchill and Chu 1975; bundles: IEC 60364-5-52, table B.52.17; \
-             fuse and wire: IEC 60364-4-43, 433.1; published. Reserves, ten seconds as a burst, a fuse at four fifths of its \
+             fuse and wire: IEC 60364-4-43, 433.1; published. Temperature limits of plugs, reserves, ten seconds as a burst, a fuse at four fifths of its \
              rating: common practice, no source.",
     checked: "wire against published short-time factors to their digits, and against tabled currents of single wires in free air \
               within 12 %; a burst by small steps. A wire is taken to begin as cold as its air, and stretched out alone: after hard \

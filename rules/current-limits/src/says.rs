@@ -58,7 +58,10 @@ pub(crate) fn wire(at: &At, lead: Lead, wire: &Wire, laid: &Laid, flow: Flow, w:
         Lead::OfBattery => "the battery's wire",
         Lead::OfMotor => "each lead of the motor",
     };
-    w.happens = format!("{which} gets hotter than its insulation stands {}: it softens, shorts and burns", long(flow));
+    let (limit, weakest) = laid.limit(Some(flow));
+    let weakest_limit = shown::<m::Temperature>(limit);
+    w.happens = format!("{which} gets hotter than {weakest} can take {}: it softens, shorts and burns", long(flow));
+    w.numbers.push(format!("{weakest_limit} is the limit, set by {weakest}."));
     set_by(at, w);
     let (air, size) = (shown::<m::Temperature>(laid.air()), at.try_get(&wire.size));
     if let Some(size) = size {
@@ -108,9 +111,11 @@ pub(crate) fn blows(at: &At, flow: Flow, short: f64, w: &mut Telling<'_>) {
 pub(crate) fn unprotected(at: &At, wire: &Wire, laid: &Laid, short: f64, w: &mut Telling<'_>) {
     w.happens = "in a short the wire burns before the fuse goes".into();
     w.numbers.push(format!(
-        "In air of {} the wire bears {} for ever.",
+        "At {} the wire carries {} continuously, up to {}, the limit of {}.",
         shown::<m::Temperature>(laid.air()),
-        shown::<m::Current>(laid.for_ever())
+        shown::<m::Current>(laid.for_ever()),
+        shown::<m::Temperature>(laid.limit(None).0),
+        laid.limit(None).1
     ));
     let fuse = &at.machine().powertrain.battery.fuse;
     w.label(fuse.id(), "lets through more than the wire bears");
@@ -119,6 +124,16 @@ pub(crate) fn unprotected(at: &At, wire: &Wire, laid: &Laid, short: f64, w: &mut
         w.at_most(fuse, rating / short, |amps| format!("a fuse of no more than {amps}"));
     }
     thicker(wire, laid.enough(laid.for_ever() * short, Laid::for_ever), w);
+}
+
+pub(crate) fn no_fuse(at: &At) -> Words {
+    let mut w = Words::default();
+    if at.tells() {
+        w.happens = "nothing interrupts a short: the wire burns, and the pack with it".into();
+        w.label(at.machine().powertrain.battery.fuse.id(), "there is none");
+        w.clears.push("a fuse at the pack, before any other wire, rated for no more than its wire carries".into());
+    }
+    w
 }
 
 fn thicker(wire: &Wire, enough: Option<quantity::Area>, w: &mut Telling<'_>) {

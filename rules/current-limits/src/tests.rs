@@ -14,7 +14,7 @@ powertrain:
     cells: {series: 10, parallel: 6, full_voltage: 4.2 V, nominal_voltage: 3.6 V, current_max: 12 A (label), burst_current_max: 20 A (label)}
     resistance: 1 mΩ
     wire: {size: 4 mm², length: 1 m, insulation: rubber, wall: 0.8 mm, bunched: 1}
-    connector: {rated_current: 100 A (label)}
+    connector: {rated_current: 100 A (label), temperature_max: 180 °C}
     fuse: 80 A
   controller: {current_limit: {motor: 60 A}, efficiency: 100 %, timing_advance: 0 °}
   motor: {count: 1, speed_constant: 100 rpm/V, resistance: 300 mΩ, no_load_current: 1 mA, wire: {size: 4 mm², insulation: rubber, wall: 0.8 mm}, connector: {class: plug}}
@@ -22,7 +22,7 @@ powertrain:
   stages: [{name: pair, kind: spur, pinion: {teeth: 20}, wheel: {teeth: 20}, efficiency: 100 %}]
   track: {pitch: 40 mm, sprocket_teeth: 9, rolling_resistance: 0.1}
 insulations: {rubber: {temperature_max: 180 °C, conductivity: 0.2 W/(m·K)}}
-connectors: {plug: {rated_current: 50 A, burst_current: 90 A}}
+connectors: {plug: {rated_current: 50 A, burst_current: 90 A, temperature_max: 180 °C}}
 assumed: {traction: 9, cold_battery_resistance: 2.5, burst_time: 5 s}
 ";
 const CELLS: &str = "cells";
@@ -103,8 +103,8 @@ fn gaps_hide_only_what_needs_them() {
     assert_eq!(gap(BEFORE, battery_wire), "wire");
     assert_eq!(gap(BEFORE, "    fuse: 80 A\n"), "fuse");
     assert_eq!(gap(HOLDS, "    fuse: 80 A\n"), "fuse");
-    assert_eq!(gap(CONNECTOR, "    connector: {rated_current: 100 A (label)}\n"), "connector");
-    assert_eq!(gap(CONNECTOR, "rated_current: 100 A (label)"), "rated_current");
+    assert_eq!(gap(CONNECTOR, "    connector: {rated_current: 100 A (label), temperature_max: 180 °C}\n"), "connector");
+    assert_eq!(gap(CONNECTOR, "rated_current: 100 A (label), "), "rated_current");
     let bare = row(LEAD, &[(", insulation: rubber, wall: 0.8 mm}, connector", "}, connector")]);
     assert_eq!((bare.verdict, bare.says.as_str()), (Verdict::NotJudged, "insulation"));
     assert_eq!(gap(PLUG, ", connector: {class: plug}"), "connector");
@@ -173,4 +173,43 @@ fn a_recorded_run_is_judged_as_a_whole_by_its_hardest_ten_seconds_and_at_its_hig
     let squares = (590.0 * 400.0 + 9.0 * 8100.0 + 16900.0) / 600.0;
     let lasting = judged(&[("burst_current_max: 20 A", "burst_current_max: 2000 A")]);
     assert!(near(lasting * lasting, (12.0 * 6.0) * (12.0 * 6.0) / squares), "{lasting}");
+}
+
+/// What a wire carries for long is set by the weakest of insulation, plug and neighbours; a burst is over before a plug warms.
+#[test]
+fn a_wire_gets_no_hotter_than_its_plug_and_its_neighbours_take() {
+    let plug = ("(label), temperature_max: 180 °C}", "(label), temperature_max: 90 °C}");
+    let (silicone, at_a_plug) = (row(BEFORE, &[]), row(BEFORE, &[plug]));
+    let allowed = row(
+        BEFORE,
+        &[("insulations: {rubber: {temperature_max: 180 °C", "insulations: {rubber: {temperature_max: 90 °C")],
+    );
+    assert_eq!(at_a_plug.reserve, allowed.reserve);
+    assert!(at_a_plug.reserve < 0.75 * silicone.reserve, "{} {}", at_a_plug.reserve, silicone.reserve);
+    let foam =
+        row(BEFORE, &[("wall: 0.8 mm, bunched: 1}", "wall: 0.8 mm, bunched: 1, neighbours_temperature_max: 70 °C}")]);
+    assert!(foam.reserve < at_a_plug.reserve);
+    let burst = |changes: &[(&str, &str)]| row(WIRE, changes).reserve;
+    assert_eq!(burst(&[plug]), burst(&[]));
+    let minutes = ("kind: launch", "kind: launch, duration: 20 min");
+    assert!(burst(&[plug, minutes]) < burst(&[minutes]));
+    // Where nobody says what its plug takes it is what plugs take.
+    let unsaid = row(BEFORE, &[("(label), temperature_max: 180 °C}", "(label)}")]);
+    assert!(
+        unsaid.reserve == at_a_plug.reserve && unsaid.assumed.contains(&"temperature_max".to_string()),
+        "{unsaid:?}"
+    );
+}
+
+#[test]
+fn no_fuse_fails_and_an_unknown_one_is_not_judged() {
+    let none = row(BEFORE, &[("fuse: 80 A", "fuse: none")]);
+    assert!(none.verdict == Verdict::Fails && none.says.contains("nothing interrupts a short"), "{none:?}");
+    assert!(
+        rows(&[("fuse: 80 A", "fuse: none")]).iter().all(|row| row.check != HOLDS || row.verdict == Verdict::Sound)
+    );
+    for check in [BEFORE, HOLDS] {
+        let unknown = row(check, &[("fuse: 80 A", "fuse: unknown")]);
+        assert_eq!((unknown.verdict, unknown.says.as_str()), (Verdict::NotJudged, "fuse"));
+    }
 }

@@ -42,7 +42,8 @@ impl Rule for GearFlankTemperature {
 }
 
 fn flank(pair: &Pair<'_>, side: Side, at: &At<'_>) -> Found<Outcome> {
-    if matches!(at.case()?.kind, CaseKind::Landing | CaseKind::Launch | CaseKind::LiftOff) {
+    let kind = at.case()?.kind;
+    if kind.brief() || kind.bursts() {
         return Ok(Outcome::Aside("too short to warm the teeth"));
     }
     if pair.load(at)?.is_none() {

@@ -103,7 +103,7 @@ fn clears(pair: &Pair<'_>, side: Side, at: &At<'_>, times: f64, w: &mut Telling<
             "press one tooth until it breaks (lever and fish scale): 2 is enough for a tooth that was tested".into(),
         );
     }
-    if at.case().is_ok_and(|case| case.kind == CaseKind::Landing) {
+    if at.case().is_ok_and(|case| case.kind.lands()) {
         w.clears.push("something that gives way first: a shear pin, a slipping clutch, a soft coupling".into());
     }
 }

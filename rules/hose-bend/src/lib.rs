@@ -54,7 +54,7 @@ const INDOORS: Outcome = Outcome::Aside("stands in a room in this case");
 const STIFF: f64 = 10.0;
 
 fn indoors(at: &At) -> Found<bool> {
-    Ok(at.case()?.kind == CaseKind::BroughtIndoors)
+    Ok(at.case()?.kind.indoors())
 }
 
 fn material<'a>(at: &At<'a>, hose: &Hose) -> Found<&'a Named<Material>> {

@@ -57,12 +57,8 @@ const METAL: Outcome = Outcome::Aside("a hub of metal does not soften");
 
 /// Turned for long enough to heat a hub; a jump counts if it says how long it lasts.
 fn turns(at: &At, pair: &Pair<'_>) -> Found<bool> {
-    use CaseKind::{Climb, Cruise, Descent, LiftOff, Log, SideSlope, TopSpeed};
-    let long = match at.case()?.kind {
-        Climb | Cruise | Descent | Log | SideSlope | TopSpeed => true,
-        LiftOff => at.try_get(&at.case()?.duration).is_some(),
-        _ => false,
-    };
+    let case = at.case()?;
+    let long = case.kind.drives() || (case.kind.lifts_off() && at.try_get(&case.duration).is_some());
     Ok(long && pair.load(at)?.is_some())
 }
 

@@ -119,11 +119,7 @@ impl<'a> Air<'a> {
 
     /// Whether the machine ever throws its coolant about; foam or a baffle keeps it at the outlet.
     fn tossed(&self, at: &At) -> bool {
-        let jumps = at
-            .machine()
-            .cases
-            .iter()
-            .any(|case| matches!(case.kind, CaseKind::LiftOff | CaseKind::Landing | CaseKind::TipOver));
+        let jumps = at.machine().cases.iter().any(|case| case.kind.tosses());
         jumps && !at.or_word(&self.reservoir.baffled, false, "no")
     }
 

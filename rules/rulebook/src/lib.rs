@@ -34,6 +34,7 @@ pub static RULES: &[&dyn Rule] = &[
     &current_limits::CurrentLimits,
     &battery_cold::BatteryCold,
     &trip_energy::TripEnergy,
+    &task::Task,
 ];
 
 /// Second stage: they look at all margins together.

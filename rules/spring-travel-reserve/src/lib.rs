@@ -121,7 +121,7 @@ impl Strut<'_> {
 
     /// What the case's landing does to this corner; nothing where it is no landing or spares the corner.
     fn landed(&self, at: &At) -> Found<Option<Landed>> {
-        if at.case()?.kind != CaseKind::Landing {
+        if !at.case()?.kind.lands() {
             return Ok(None);
         }
         match at.landing()?.corners.get(self.index) {

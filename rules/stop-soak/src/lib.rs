@@ -61,15 +61,10 @@ const COLD: Outcome = Outcome::Aside("nothing has been heated that could soak");
 
 /// Driven for long enough to heat anything.
 fn heats(at: &At) -> Found<bool> {
-    use CaseKind::{Climb, Cruise, Descent, Idle, Launch, LiftOff, Log, SideSlope, TopSpeed};
     let case = at.case()?;
     let on = at.try_part(&case.heat).copied().unwrap_or(true);
-    Ok(on
-        && match case.kind {
-            Climb | Cruise | Descent | Idle | Log | SideSlope | TopSpeed => true,
-            Launch | LiftOff => at.try_get(&case.duration).is_some(),
-            _ => false,
-        })
+    let long = case.kind.heats() && !case.kind.starts_cold();
+    Ok(on && (long || (case.kind.bursts() && at.try_get(&case.duration).is_some())))
 }
 
 /// The gear on the motor's shaft.

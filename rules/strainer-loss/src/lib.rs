@@ -128,7 +128,7 @@ impl<'a> Sieve<'a> {
     }
 
     fn ice(&self, at: &At<'a>) -> Found<Outcome> {
-        if at.case()?.kind == CaseKind::BroughtIndoors {
+        if at.case()?.kind.indoors() {
             return Ok(Outcome::Aside("a warm room"));
         }
         let (cold, freezes) = (at.surroundings()?.outside, liquid::slush(at)?);

@@ -14,13 +14,15 @@ static CARD: Card = Card {
     explains: "What a trip takes is work against the slope and against the snow or mud, over what drive line, controller and \
                battery leave of it. In the cold the cells keep a good part of their charge to themselves. A machine that stops \
                half way back has to be carried.",
-    formula: "m·g·(c·distance/2 + ascent) there, m·g·(c·distance/2 − ascent) back and nothing where it rolls by itself; over work \
-              at the track / (open voltage × battery current) of the case; + pump; against charge × what the cells give as cold as \
-              they are",
+    formula: "the way in its parts, what climbs as steep as the case and what is level, there and back: m·g·(c·length + height) for \
+              each, and nothing where it rolls by itself, which is given back to no other part; over work at the track / (open \
+              voltage × battery current) of the case; + pump, servos, lamp and radio all the way; against charge × what the cells \
+              give as cold as they are",
     source: "Work on a slope, textbook. Charge in the cold: table of the kind of cell, else an even loss from 20 °C to −20 °C; \
              common practice and from memory, as the catalogue says. Reserve: common practice, no source.",
-    checked: "there and back by hand; without a slope both ways take the same. What braking gives back is not counted. Servos, lamp \
-              and radio are left out, and so is waiting with the electronics on. A towed pull beats a guessed share of the weight.",
+    checked: "there and back by hand; without a slope both ways take the same. What braking gives back is not counted. Where nobody \
+              measured the mean power of servos, lamp and radio it is a quarter of their peaks at 12 V. Waiting with the electronics on \
+              comes on top. A towed pull beats a guessed share of the weight.",
     required: "1.3 (common practice)",
     caution: "A machine that stops on a slope has to be held: do not leave it there on its motor alone.",
 };
@@ -42,10 +44,10 @@ impl Rule for TripEnergy {
 }
 
 fn reaches(at: &At) -> Found<Outcome> {
-    if at.case()?.kind == CaseKind::Log {
+    if at.case()?.kind.recorded() {
         return recorded(at);
     }
-    if !matches!(at.case()?.kind, CaseKind::Climb | CaseKind::Cruise) {
+    if !at.case()?.kind.travels() {
         return Ok(Outcome::Aside("this case is no way to go"));
     }
     let charge = at.battery()?.charge.clone()?;
@@ -95,7 +97,15 @@ fn says(at: &At, short: f64, w: &mut Telling<'_>) {
             shown::<m::Energy>(trip.back),
             100.0 * trip.share.si()
         ));
-        w.numbers.push(format!("It is on the way for {}.", shown::<m::Duration>(trip.lasts)));
+        w.numbers.push(format!(
+            "The part that climbs is taken as {} steep, the rest as level.",
+            shown::<m::Grade>(trip.grade)
+        ));
+        w.numbers.push(format!(
+            "It is on the way for {}; pump, servos, lamp and radio take {} meanwhile.",
+            shown::<m::Duration>(trip.lasts),
+            shown::<m::Energy>(trip.pump + trip.auxiliary)
+        ));
     }
     if let Ok(known) = at.battery() {
         w.numbers.push(format!("Its cells are at {}.", shown::<m::Temperature>(known.cells)));

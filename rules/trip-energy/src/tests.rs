@@ -107,3 +107,28 @@ fn a_pump_and_a_climb_come_on_top_and_a_tow_beats_the_guess() {
     let empty = row(&[("returns_empty: no", "returns_empty: yes")]).reserve;
     assert!((plain / empty - 0.9).abs() < 1e-4);
 }
+
+/// 1,040 m up at 24° and the rest of 7 km level, on the way back nothing given by the slope: worked out with a pocket calculator.
+#[test]
+fn the_haulers_two_loads_by_hand() {
+    let drawn = include_str!("../../../examples/hut-hauler/as-drawn.machine.yaml");
+    let quiet = trial::changed(
+        drawn,
+        &[("    rated_current: 8 A (label)\n", "    rated_current: 8 A (label)\n    mean_power: 0 W\n")],
+    );
+    let rows = trial::review_beside(
+        &TripEnergy,
+        &quiet,
+        &[
+            ("parts/bought-in.yaml", include_str!("../../../examples/hut-hauler/parts/bought-in.yaml")),
+            ("parts/my-filaments.yaml", include_str!("../../../examples/hut-hauler/parts/my-filaments.yaml")),
+            ("runs/sunday.csv", include_str!("../../../examples/hut-hauler/runs/sunday.csv")),
+        ],
+    );
+    let trip = rows.iter().find(|row| row.subject == "trip").unwrap();
+    // Up 88 N over 2,336 m on the map and 588 N over 1,040 m, 88 N over 4,443 m that are level; back 61.6 N over those; 67 % of it
+    // arrives at the track, and 17 W run the pump for 2 h 20 min: 13.1 Ah of 50.4 V, where 12.1 Ah are left by the cold.
+    let joules = 88.0 * (2336.0 + 4443.0) + 588.4 * 1040.0 + 61.6 * 4443.0;
+    let hours = (joules / 0.67 / 3600.0 + 17.0 * 2.333) / 50.4;
+    assert!((trip.reserve - 12.1 / hours).abs() < 0.01 && (trip.reserve - 0.92).abs() < 0.01, "{hours} {trip:?}");
+}

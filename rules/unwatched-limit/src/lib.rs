@@ -64,7 +64,7 @@ const WATCH_BELOW: f64 = 0.25;
 
 /// Whoever looks at instruments does so while the machine is in use; what is the same in every case warns of nothing.
 fn somebody_drives(margin: &Judged<'_>) -> bool {
-    !matches!(margin.case, None | Some(CaseKind::Soak | CaseKind::BroughtIndoors))
+    margin.case.is_some_and(|kind| !kind.stands_off())
 }
 
 /// What an instrument can show.

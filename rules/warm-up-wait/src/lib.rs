@@ -62,7 +62,7 @@ impl Rule for WarmUpWait {
 const ELSEWHERE: Outcome = Outcome::Aside("it is not brought into a room");
 
 fn indoors(at: &At) -> Found<bool> {
-    Ok(at.case()?.kind == CaseKind::BroughtIndoors)
+    Ok(at.case()?.kind.indoors())
 }
 
 fn measured(at: &At, resistance: &Given<m::ThermalResistance>) -> bool {

@@ -226,3 +226,15 @@ fn no_file_is_two_rooms() {
         .collect();
     assert!(long.is_empty(), "above 600 lines: {long:?}");
 }
+
+/// A list of kinds in a rule forgets the kind that comes next, and says nothing of it. What a kind means is asked of the kind.
+#[test]
+fn no_rule_lists_kinds_of_cases() {
+    let mut files = Vec::new();
+    sources(&root().join("rules"), &mut files);
+    // A test may name the kind that it is about.
+    files.retain(|file| !file.iter().any(|part| part == "tests" || part == "tests.rs"));
+    assert!(files.len() > 50, "{}", files.len());
+    files.retain(|file| fs::read_to_string(file).unwrap().contains("CaseKind"));
+    assert!(files.is_empty(), "ask a predicate of the case's kind instead: {files:#?}");
+}

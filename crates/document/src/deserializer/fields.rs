@@ -80,6 +80,16 @@ impl<'a> Notes<'a> {
         (self.all.len() - 1, field.node)
     }
 
+    /// Makes a number of which the text says `unknown` an absent one, with the next free id.
+    pub fn unknown(&mut self, of: usize) -> NodeId {
+        let id = NodeId(self.first_free.0 + u32::try_from(self.numbered.len() * 2).unwrap_or(0));
+        if let Some(noted) = self.all.get_mut(of) {
+            self.numbered.push(of);
+            (noted.field.node, noted.absent) = (id, true);
+        }
+        id
+    }
+
     /// What stands in a list or under a key, of the field that holds all of them.
     pub fn item(&mut self, of: usize, parent: NodeId, node: NodeId) -> (usize, NodeId) {
         let (owner, field) = self.all.get(of).map_or(("", ""), |noted| (noted.field.owner, noted.field.field));

@@ -28,7 +28,8 @@ pub struct Assumed {
     pub rotor_rim_speed: Given<m::Speed>,
     /// Pull to move the machine on the level, as a share of its weight.
     pub rolling_resistance: Given<m::Ratio>,
-    /// Highest pull of the track, as a share of the weight on it.
+    /// Highest pull of the track, as a share of the weight on it, whatever it runs on: written here it stands in place of the
+    /// figures by surface.
     pub traction: Given<m::Ratio>,
     pub rotor_stop_time: Given<m::Duration>,
     pub gyration_share: Given<m::Ratio>,
@@ -161,4 +162,22 @@ pub struct Assumed {
     pub metals_apart: Given<m::Voltage>,
     /// How long an inhibitor lasts.
     pub inhibitor_life: Given<m::Duration>,
+    /// Pull at which lugged tracks spin over the load on them, on firm ground: packed snow, crust, grass, peat, gravel.
+    pub traction_firm: Given<m::Ratio>,
+    /// The same in what gives way: powder, mud.
+    pub traction_soft: Given<m::Ratio>,
+    /// The same on what lugs do not bite into: asphalt, rock.
+    pub traction_hard: Given<m::Ratio>,
+    /// The same on ice.
+    pub traction_ice: Given<m::Ratio>,
+    /// Share of that which a track without lugs has.
+    pub traction_without_lugs: Given<m::Percentage>,
+    /// From seeing to braking, radio and hand together.
+    pub reaction_time: Given<m::Duration>,
+    /// Hottest that contacts and housing of a plug may get.
+    pub terminal_temperature_max: Given<m::Temperature>,
+    /// Of the supply of servos, lamp and radio.
+    pub auxiliary_voltage: Given<m::Voltage>,
+    /// Mean current of all consumers of that supply over the sum of their peaks.
+    pub auxiliary_share: Given<m::Percentage>,
 }

@@ -56,6 +56,8 @@ pub struct Case {
     /// Ratio of all stages together, motor speed over sprocket speed, with which the log was driven; left out: as this spec has
     /// it. With it the pull at the track is what stays when teeth change; without it the motor's current.
     pub recorded_ratio: Given<m::Factor>,
+    /// Distance in which the machine has to come to a standstill from the case's speed, the driver's reaction counted.
+    pub stop_within: Given<m::Length>,
 }
 
 impl Target for Case {
@@ -93,6 +95,8 @@ words! {
     }
 }
 
+/// What a kind of case means for whoever judges it. A new kind does not compile before each of these has said whether it
+/// belongs to them, and rules ask these in place of lists of kinds.
 impl CaseKind {
     /// Goes on for long enough that a coolant loop settles; what lasts seconds finds it as it was.
     #[must_use]
@@ -111,6 +115,265 @@ impl CaseKind {
                 false
             }
         }
+    }
+
+    /// Switched on, and for long enough to heat or to cool something; see [`Self::bursts`] for what may be.
+    #[must_use]
+    pub fn heats(self) -> bool {
+        match self {
+            Self::ColdStart
+            | Self::Climb
+            | Self::Cruise
+            | Self::Idle
+            | Self::Descent
+            | Self::TopSpeed
+            | Self::SideSlope
+            | Self::Log => true,
+            Self::Soak
+            | Self::LiftOff
+            | Self::Launch
+            | Self::Landing
+            | Self::TipOver
+            | Self::SignalLost
+            | Self::BroughtIndoors => false,
+        }
+    }
+
+    /// Full current for seconds: long enough to heat something only where the spec says how long.
+    #[must_use]
+    pub fn bursts(self) -> bool {
+        match self {
+            Self::LiftOff | Self::Launch => true,
+            Self::Soak
+            | Self::ColdStart
+            | Self::Climb
+            | Self::Cruise
+            | Self::Idle
+            | Self::Descent
+            | Self::TopSpeed
+            | Self::Landing
+            | Self::SideSlope
+            | Self::TipOver
+            | Self::SignalLost
+            | Self::BroughtIndoors
+            | Self::Log => false,
+        }
+    }
+
+    /// Drives over the ground for longer than moments; a run that was recorded does too.
+    #[must_use]
+    pub fn drives(self) -> bool {
+        match self {
+            Self::Climb | Self::Cruise | Self::Descent | Self::TopSpeed | Self::SideSlope | Self::Log => true,
+            Self::Soak
+            | Self::ColdStart
+            | Self::Idle
+            | Self::LiftOff
+            | Self::Launch
+            | Self::Landing
+            | Self::TipOver
+            | Self::SignalLost
+            | Self::BroughtIndoors => false,
+        }
+    }
+
+    /// A way to go somewhere: at the speed that the case states, by the motor's own power.
+    #[must_use]
+    pub fn travels(self) -> bool {
+        match self {
+            Self::Climb | Self::Cruise => true,
+            Self::Soak
+            | Self::ColdStart
+            | Self::Idle
+            | Self::Descent
+            | Self::TopSpeed
+            | Self::LiftOff
+            | Self::Launch
+            | Self::Landing
+            | Self::SideSlope
+            | Self::TipOver
+            | Self::SignalLost
+            | Self::BroughtIndoors
+            | Self::Log => false,
+        }
+    }
+
+    /// The slope drives the machine, and the motor may have to hold it back.
+    #[must_use]
+    pub fn runs_downhill(self) -> bool {
+        match self {
+            Self::Descent | Self::SignalLost => true,
+            Self::Soak
+            | Self::ColdStart
+            | Self::Climb
+            | Self::Cruise
+            | Self::Idle
+            | Self::TopSpeed
+            | Self::LiftOff
+            | Self::Launch
+            | Self::Landing
+            | Self::SideSlope
+            | Self::TipOver
+            | Self::BroughtIndoors
+            | Self::Log => false,
+        }
+    }
+
+    /// A load of moments: too short to creep under or to wear by, and seldom.
+    #[must_use]
+    pub fn brief(self) -> bool {
+        match self {
+            Self::Landing | Self::Launch => true,
+            Self::Soak
+            | Self::ColdStart
+            | Self::Climb
+            | Self::Cruise
+            | Self::Idle
+            | Self::Descent
+            | Self::TopSpeed
+            | Self::LiftOff
+            | Self::SideSlope
+            | Self::TipOver
+            | Self::SignalLost
+            | Self::BroughtIndoors
+            | Self::Log => false,
+        }
+    }
+
+    /// Throws about what lies loose in the machine.
+    #[must_use]
+    pub fn tosses(self) -> bool {
+        match self {
+            Self::LiftOff | Self::Landing | Self::TipOver => true,
+            Self::Soak
+            | Self::ColdStart
+            | Self::Climb
+            | Self::Cruise
+            | Self::Idle
+            | Self::Descent
+            | Self::TopSpeed
+            | Self::Launch
+            | Self::SideSlope
+            | Self::SignalLost
+            | Self::BroughtIndoors
+            | Self::Log => false,
+        }
+    }
+
+    /// Stands switched off: outside, or in a room.
+    #[must_use]
+    pub fn stands_off(self) -> bool {
+        match self {
+            Self::Soak | Self::BroughtIndoors => true,
+            Self::ColdStart
+            | Self::Climb
+            | Self::Cruise
+            | Self::Idle
+            | Self::Descent
+            | Self::TopSpeed
+            | Self::LiftOff
+            | Self::Launch
+            | Self::Landing
+            | Self::SideSlope
+            | Self::TipOver
+            | Self::SignalLost
+            | Self::Log => false,
+        }
+    }
+
+    /// Asks for a steady pull at a speed that the case states.
+    #[must_use]
+    pub fn pulls_steadily(self) -> bool {
+        match self {
+            Self::Climb | Self::Cruise | Self::SideSlope => true,
+            Self::Soak
+            | Self::ColdStart
+            | Self::Idle
+            | Self::Descent
+            | Self::TopSpeed
+            | Self::LiftOff
+            | Self::Launch
+            | Self::Landing
+            | Self::TipOver
+            | Self::SignalLost
+            | Self::BroughtIndoors
+            | Self::Log => false,
+        }
+    }
+
+    /// Lies on a slope on which the machine may have to stand.
+    #[must_use]
+    pub fn on_a_slope(self) -> bool {
+        match self {
+            Self::Climb | Self::Descent => true,
+            Self::Soak
+            | Self::ColdStart
+            | Self::Cruise
+            | Self::Idle
+            | Self::TopSpeed
+            | Self::LiftOff
+            | Self::Launch
+            | Self::Landing
+            | Self::SideSlope
+            | Self::TipOver
+            | Self::SignalLost
+            | Self::BroughtIndoors
+            | Self::Log => false,
+        }
+    }
+
+    /// As fast as it goes.
+    #[must_use]
+    pub fn tops_out(self) -> bool {
+        self == Self::TopSpeed
+    }
+
+    /// The first start of a machine that is cold all through.
+    #[must_use]
+    pub fn starts_cold(self) -> bool {
+        self == Self::ColdStart
+    }
+
+    /// Stands in a warm room.
+    #[must_use]
+    pub fn indoors(self) -> bool {
+        self == Self::BroughtIndoors
+    }
+
+    /// Comes down out of the air.
+    #[must_use]
+    pub fn lands(self) -> bool {
+        self == Self::Landing
+    }
+
+    /// The track has left the ground.
+    #[must_use]
+    pub fn lifts_off(self) -> bool {
+        self == Self::LiftOff
+    }
+
+    /// Full current from a standstill.
+    #[must_use]
+    pub fn launches(self) -> bool {
+        self == Self::Launch
+    }
+
+    /// Downhill at a speed that the motor holds.
+    #[must_use]
+    pub fn descends(self) -> bool {
+        self == Self::Descent
+    }
+
+    /// Nobody steers or brakes any more.
+    #[must_use]
+    pub fn lost(self) -> bool {
+        self == Self::SignalLost
+    }
+
+    /// A run that was recorded: its loads are those of the log.
+    #[must_use]
+    pub fn recorded(self) -> bool {
+        self == Self::Log
     }
 }
 

@@ -125,7 +125,7 @@ pub struct Pump {
     /// With open hoses: litres in so many seconds into a jug.
     pub free_flow: Given<m::FlowRate>,
     /// Highest pressure that it reaches against a closed outlet.
-    pub stall_pressure: Given<m::PressureLoss>,
+    pub stall_pressure: Given<m::PressureRise>,
     /// Of its inlet above the coolant level.
     pub height_above_level: Given<m::Position>,
     pub runs: Maybe<PumpControl>,
@@ -263,7 +263,7 @@ pub struct Channel {
     /// Bends of 180°.
     pub turns: Given<m::Count>,
     /// Channels side by side.
-    pub count: Given<m::Count>,
+    pub count: Given<m::Several>,
     /// Thickness of the wall that closes it, over its width.
     pub cover: Given<m::Length>,
 }

@@ -34,13 +34,14 @@ pub struct Battery {
     pub after_run: Maybe<AfterRun>,
     pub wire: Maybe<Wire>,
     pub connector: Maybe<Connector>,
-    pub fuse: Given<m::Current>,
+    /// What it is rated at; `none` where there is no fuse.
+    pub fuse: Given<m::FuseRating>,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]
 pub struct Cells {
-    pub series: Given<m::Count>,
-    pub parallel: Given<m::Count>,
+    pub series: Given<m::Several>,
+    pub parallel: Given<m::Several>,
     pub kind: Maybe<Ref<Cell>>,
     /// In place of that of its kind.
     pub full_voltage: Given<m::CellVoltage>,
@@ -90,9 +91,11 @@ pub struct Wire {
     /// Thickness of the insulation.
     pub wall: Given<m::Length>,
     /// Loaded circuits in one bundle, this one counted; there and back are one. 1 if not given.
-    pub bunched: Given<m::Count>,
+    pub bunched: Given<m::Several>,
     /// Where most of it lies; the outside if not given.
     pub zone: Maybe<Ref<Zone>>,
+    /// Hottest that what lies against it all the time may get: foam, a printed wall, tape. Leave it out where it lies free.
+    pub neighbours_temperature_max: Given<m::Temperature>,
 }
 
 /// A class of wire insulation.
@@ -121,6 +124,8 @@ pub struct Connector {
     pub rated_current: Given<m::Current>,
     /// For ten seconds, in place of that of its class.
     pub burst_current: Given<m::Current>,
+    /// Hottest that its contacts and its housing may get, and so the wire where it ends in them; in place of that of its class.
+    pub temperature_max: Given<m::Temperature>,
 }
 
 /// A class of connector, one contact of it.
@@ -130,6 +135,8 @@ pub struct ConnectorClass {
     pub burst_current: Given<m::Current>,
     pub basis: Option<Basis>,
     pub source: Option<String>,
+    /// Hottest that its contacts and its housing may get, for as long as you like.
+    pub temperature_max: Given<m::Temperature>,
 }
 
 impl Target for ConnectorClass {
@@ -141,4 +148,6 @@ pub struct AuxiliarySupply {
     pub rated_current: Given<m::Current>,
     /// Peak current of each consumer.
     pub loads: Map<Given<m::Current>>,
+    /// Mean of all its consumers together while driving, the coolant pump left out.
+    pub mean_power: Given<m::Power>,
 }

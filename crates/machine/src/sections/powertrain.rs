@@ -100,6 +100,8 @@ pub struct CurrentLimit {
 pub struct Braking {
     pub by: Option<BrakingKind>,
     pub holds_at_standstill: Option<bool>,
+    /// Of a mechanical brake: what it brakes with at the track, all tracks together, wet and cold as it is used.
+    pub force: Given<m::Force>,
 }
 
 words! {
@@ -110,7 +112,7 @@ words! {
 #[derive(Debug, Deserialize, JsonSchema)]
 pub struct Motor {
     /// How many motors the machine has; 1 if not given.
-    pub count: Given<m::Count>,
+    pub count: Given<m::Several>,
     /// What several motors drive.
     pub arranged: Maybe<MotorsArranged>,
     /// No-load rpm for each volt, line to line: turn it with a drill and measure.
@@ -119,7 +121,7 @@ pub struct Motor {
     pub resistance: Given<m::Resistance>,
     pub no_load_current: Given<m::Current>,
     /// Magnets of the rotor divided by two.
-    pub pole_pairs: Given<m::Count>,
+    pub pole_pairs: Given<m::Several>,
     pub speed_max: Given<m::RotationalSpeed>,
     pub winding_temperature_max: Given<m::Temperature>,
     /// Hottest that the magnets stand without losing strength.
@@ -235,7 +237,7 @@ pub struct PlanetaryStage {
     pub planet: Gear,
     pub ring: Gear,
     /// How many planets share the torque.
-    pub planets: Given<m::Count>,
+    pub planets: Given<m::Several>,
     /// What stands still; the ring if not given.
     pub held: Maybe<PlanetaryMember>,
     /// Where the power comes in; the sun if not given.
@@ -252,7 +254,7 @@ words! {
 
 #[derive(Debug, Deserialize, JsonSchema)]
 pub struct Gear {
-    pub teeth: Given<m::Count>,
+    pub teeth: Given<m::Several>,
     pub material: Maybe<Ref<Material>>,
     pub face_width: Given<m::Length>,
     pub build: Maybe<Build>,
@@ -298,7 +300,7 @@ pub struct ShaftJoint {
     pub by: ShaftJointKind,
     /// Screws `M4`, splines `6 x 23 x 26`.
     pub size: Option<String>,
-    pub count: Given<m::Count>,
+    pub count: Given<m::Several>,
     /// Of a hexagon; of a D-shaped shaft what is left from the flat to the far side.
     pub across_flats: Given<m::Length>,
     pub on_flat: Option<bool>,
@@ -330,8 +332,8 @@ words! {
 pub struct ChainStage {
     pub name: String,
     pub pitch: Given<m::Length>,
-    pub driving_teeth: Given<m::Count>,
-    pub driven_teeth: Given<m::Count>,
+    pub driving_teeth: Given<m::Several>,
+    pub driven_teeth: Given<m::Several>,
     pub tension: Option<String>,
     pub efficiency: Given<m::Percentage>,
 }
@@ -448,7 +450,7 @@ pub struct Wheel {
     /// Angle over which the track lies round the wheel; 0° for a wheel that only rolls along it.
     pub track_wrap: Given<m::Angle>,
     /// How many bushes share the track's force on the wheel.
-    pub bushes: Given<m::Count>,
+    pub bushes: Given<m::Several>,
     /// The sprung corner whose landing force this wheel's bushes take.
     pub corner: Maybe<Ref<Corner>>,
 }

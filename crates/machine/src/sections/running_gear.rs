@@ -15,14 +15,14 @@ pub struct Track {
     pub material: Maybe<Ref<Material>>,
     pub build: Maybe<Build>,
     /// How many tracks the machine has; 1 if not given.
-    pub count: Given<m::Count>,
+    pub count: Given<m::Several>,
     pub pitch: Given<m::Length>,
-    pub links: Given<m::Count>,
+    pub links: Given<m::Several>,
     pub width: Given<m::Length>,
     /// The whole track.
     pub mass: Given<m::Mass>,
     pub lug: Maybe<Lug>,
-    pub sprocket_teeth: Given<m::Count>,
+    pub sprocket_teeth: Given<m::Several>,
     pub smallest_wheel: SmallestWheel,
     /// Tension of the slack side at assembly, standing still.
     pub slack_tension: Given<m::Force>,
@@ -38,6 +38,13 @@ pub struct Track {
     /// Kilometres after which the track is replaced, for load cycles.
     pub life: Given<m::Distance>,
     pub evidence: Evidence,
+    /// Share of the machine's weight that stands on all tracks together, on the level; skis and wheels carry the rest.
+    pub share_of_weight: Given<m::Percentage>,
+    /// Pull at which the tracks spin, over the weight that stands on them.
+    pub adhesion: Given<m::Ratio>,
+    /// What holds the machine with everything switched off, at the tracks, all of them together: a parking brake, a ratchet, a
+    /// worm that holds itself; `0 N` for none.
+    pub parking_force: Given<m::Force>,
 }
 
 /// How the track is made flexible and what carries its pull.
@@ -56,7 +63,7 @@ pub struct PinnedLinks {
     pub pin_diameter: Given<m::Length>,
     pub pin_material: Maybe<Ref<Material>>,
     /// Ears that share the pull on one side of the joint.
-    pub ears: Given<m::Count>,
+    pub ears: Given<m::Several>,
     pub ear_width: Given<m::Length>,
     /// Thinnest wall round the pin's hole.
     pub wall_round_pin: Given<m::Length>,

@@ -61,6 +61,8 @@ pub struct Trip {
     /// From the start to the highest place, all climbs on the way there added up.
     pub ascent: Given<m::Distance>,
     pub returns_empty: Option<bool>,
+    /// How steep it is where it climbs; that of the case if not given.
+    pub grade: Given<m::Grade>,
 }
 
 /// One finding that is accepted.

@@ -163,7 +163,7 @@ pub struct Tube {
 pub struct Rods {
     pub material: Maybe<Ref<Material>>,
     pub diameter: Given<m::Length>,
-    pub count: Given<m::Count>,
+    pub count: Given<m::Several>,
     /// From the middle of the section.
     pub offset: Given<m::Distance>,
     pub bond: Maybe<Bond>,

@@ -11,7 +11,7 @@ use serde::Deserialize;
 /// One corner or axle with `count` like springs.
 #[derive(Debug, Deserialize, JsonSchema)]
 pub struct Corner {
-    pub count: Given<m::Count>,
+    pub count: Given<m::Several>,
     /// Carried by one spring: the scale's reading under it minus the unsprung mass.
     pub sprung_mass_each: Given<m::Mass>,
     pub unsprung_mass_each: Given<m::Mass>,
@@ -81,7 +81,7 @@ pub enum Damper {
 pub struct OilDamper {
     pub bore: Given<m::Length>,
     pub rod: Given<m::Length>,
-    pub holes: Given<m::Count>,
+    pub holes: Given<m::Several>,
     pub hole_diameter: Given<m::Length>,
     pub piston_thickness: Given<m::Length>,
     pub oil: Maybe<Ref<Oil>>,

@@ -102,6 +102,11 @@ impl Line {
         self.layout.lines * self.layout.motors_on_a_line
     }
 
+    /// Of the sprocket.
+    pub fn pitch_radius(&self) -> f64 {
+        self.pitch_radius
+    }
+
     /// Out of the last stage of one line.
     pub fn sprocket(&self, speed: f64, pull: f64) -> Turning {
         Turning {
@@ -290,6 +295,7 @@ impl Line {
             ridden: None,
             free_speed: Ok(self.free_motor()),
             wanted_power: power,
+            short: None,
             set_by,
         };
         let numbers = [

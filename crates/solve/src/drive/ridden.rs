@@ -289,6 +289,7 @@ pub(super) fn ridden(at: &At) -> Found<Drive> {
         overrun: None,
         free_speed: Ok(ridden.motor_speed),
         wanted_power: Power::from_si(moments.iter().map(|moment| moment.battery_power).fold(0.0, f64::max)),
+        short: None,
         set_by: "the log",
         ridden: Some(ridden),
     };

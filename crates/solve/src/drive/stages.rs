@@ -114,7 +114,7 @@ fn member(word: PlanetaryMember) -> Member {
 }
 
 /// A number of teeth or planets that can be.
-pub(super) fn whole(at: &At, number: &Given<m::Count>, least: f64, of: &str) -> Found<f64> {
+pub(super) fn whole(at: &At, number: &Given<m::Several>, least: f64, of: &str) -> Found<f64> {
     let count = at.need(number)?.si();
     if count >= least && count.is_finite() {
         return Ok(count);

@@ -224,7 +224,8 @@ fn traction_and_limits_cap_the_pull() {
 
 #[test]
 fn a_rotor_stopped_by_a_landing_pulls_harder_than_the_limit() {
-    let powered = drive(&[], "powered").unwrap();
+    let grips = ("traction: 0.7", "traction: 50");
+    let powered = drive(&[grips], "powered").unwrap();
     let (blow, half_pi) = (powered.blow.unwrap(), std::f64::consts::FRAC_PI_2);
     let mean = 1.9e-3 * powered.motor_speed.si() / 0.020;
     assert!((blow.torque.si() - half_pi * mean).abs() < 1e-9 && blow.torque.si() > 40.0);
@@ -233,12 +234,13 @@ fn a_rotor_stopped_by_a_landing_pulls_harder_than_the_limit() {
     assert!((blow.sprocket.si() / blow.stages[1].si() - 23.0 / 12.0).abs() < 1e-12);
     assert!(drive(&[], "level").unwrap().blow.is_none());
     let inertia = "rotor_inertia: 1.9e-3 kg·m²";
-    let timed = drive(&[(inertia, "rotor_inertia: 1.9e-3 kg·m², stop_time: 40 ms")], "powered").unwrap().blow.unwrap();
+    let timed =
+        drive(&[grips, (inertia, "rotor_inertia: 1.9e-3 kg·m², stop_time: 40 ms")], "powered").unwrap().blow.unwrap();
     assert!(timed.by == "the stop time" && (timed.torque.si() / blow.torque.si() - 0.5).abs() < 1e-12);
     // A line as stiff as takes 20 ms for its quarter swing gives the blow of 20 ms.
     let stiffness = 1.9e-3 * (half_pi / 0.020f64).powi(2);
     let line = format!("  line_stiffness: {stiffness} N·m/rad\n  stages:");
-    let wound = drive(&[("  stages:", &line)], "powered").unwrap().blow.unwrap();
+    let wound = drive(&[grips, ("  stages:", &line)], "powered").unwrap().blow.unwrap();
     assert_eq!(wound.by, "the line's stiffness");
     assert!((wound.torque.si() / blow.torque.si() - 1.0).abs() < 1e-9 && (wound.lasts.si() - 0.020).abs() < 1e-9);
 }
@@ -318,7 +320,7 @@ fn two_motors_share_and_an_advance_makes_them_faster_and_weaker() {
     );
     assert!(twice(one.stages[1].torque_in.si(), sides.stages[1].torque_in.si()));
     assert!((pair.sprocket_torque.si() / one.sprocket_torque.si() - 1.0).abs() < 1e-12);
-    assert!(matches!(with("count: 2"), Err(NotJudged::NotGiven { .. })) && with("count: 0").is_err());
+    assert!(matches!(with("count: 2"), Err(NotJudged::NotGiven { .. })));
     let advanced = [("efficiency: 95 %}", "efficiency: 95 %, timing_advance: 25 °}")];
     let free = |changes: &[(&str, &str)]| drive(changes, "lift_off").unwrap().motor_speed.si();
     assert!((free(&advanced) / free(&[]) - 1.0 / 25f64.to_radians().cos()).abs() < 2e-4);

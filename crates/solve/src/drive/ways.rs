@@ -2,7 +2,7 @@
 
 use crate::at::At;
 use crate::drive::line::{Charge, Line};
-use crate::drive::{Drive, ground};
+use crate::drive::{Drive, Short, ground};
 use machine::{Found, NotJudged};
 use quantity::*;
 
@@ -37,6 +37,7 @@ fn wanting(at: &At, drive: Drive, wanted: f64) -> Drive {
 pub(super) fn steady(at: &At) -> Found<Drive> {
     let mut speed = at.need(&at.case()?.speed)?.si();
     let ground = ground(at)?;
+    let asked = (speed, ground.resistance.si());
     let line = Line::read(at, Charge::Nominal)?;
     let (mut pull, mut set_by) = (ground.resistance.si(), "the grade");
     let traction = ground.traction.si();
@@ -61,8 +62,14 @@ pub(super) fn steady(at: &At) -> Found<Drive> {
         && pull > 0.0
         && line.working(speed, pull).battery_power > power
     {
-        pull = rising_zero(pull, |pull| line.working(speed, pull).battery_power - power)
-            .ok_or_else(|| no_speed("the battery current limit does not even turn the free line at this speed"))?;
+        match rising_zero(pull, |pull| line.working(speed, pull).battery_power - power) {
+            Some(less) => pull = less,
+            // Not even the free line turns so fast: slower, with the pull that the ground asks for.
+            None => {
+                speed = rising_zero(speed, |speed| line.working(speed, pull).battery_power - power)
+                    .ok_or_else(|| no_speed("the battery current limit does not give this pull even at a crawl"))?;
+            }
+        }
         set_by = "the battery current limit";
     }
     let wanted = line.working(speed, pull).battery_power;
@@ -78,7 +85,10 @@ pub(super) fn steady(at: &At) -> Found<Drive> {
         })?;
         set_by = "the voltage";
     }
-    Ok(wanting(at, line.drive(speed, pull, set_by)?, wanted))
+    let gets = |got: f64, asked: f64| (got - asked).abs() <= 1e-6 * asked.abs();
+    let short = (!gets(speed, asked.0) || !gets(pull, asked.1))
+        .then(|| Short { speed: Velocity::from_si(asked.0), pull: Force::from_si(asked.1) });
+    Ok(wanting(at, Drive { short, ..line.drive(speed, pull, set_by)? }, wanted))
 }
 
 /// As fast as battery and motor go against a pull.
