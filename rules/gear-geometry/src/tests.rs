@@ -29,7 +29,7 @@ powertrain:
       lubrication: grease
       housing: plate
       efficiency: 95 %
-  track: {pitch: 40 mm, links: 46, mass: 2 kg, sprocket_teeth: 9, rolling_resistance: 0.1, slack_tension: 90 N, tensioner: {by: none}}
+  track: {pitch: 40 mm, links: 46, mass: 2 kg, sprocket_teeth: 9, adhesion: 0.9, rolling_resistance: 0.1, slack_tension: 90 N, tensioner: {by: none}}
 ";
 
 fn changed(changes: &[(&str, &str)]) -> String {
