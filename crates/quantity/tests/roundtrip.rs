@@ -158,7 +158,9 @@ proptest! {
         let si = if scaled { 300.0 + 290.0 * share } else { share * kind.typical * 10f64.powi(decade) };
         let si = if kind.bounds.least >= 0.0 { si.abs() } else { si };
         let si = if kind.whole { si.round() } else { si };
-        let si = si.clamp(kind.bounds.least * 0.99, kind.bounds.most * 0.99);
+        // Inside both ends, whichever side of zero they lie on.
+        let inside = |end: f64, outward: f64| if end * outward > 0.0 { end * 0.99 } else { end };
+        let si = si.clamp(inside(kind.bounds.least, -1.0), inside(kind.bounds.most, 1.0));
         let si = if kind.bounds.above_least && si <= kind.bounds.least { kind.typical } else { si };
         let unit = (by_author && !kind.units.is_empty()).then(|| &kind.units[own.index(kind.units.len())]);
         let printed = show(si, kind, unit);

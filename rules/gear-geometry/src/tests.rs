@@ -29,7 +29,7 @@ powertrain:
       lubrication: grease
       housing: plate
       efficiency: 95 %
-  track: {pitch: 40 mm, links: 46, mass: 2 kg, sprocket_teeth: 9, rolling_resistance: 0.1, slack_tension: 90 N, tensioner: {by: none}}
+  track: {pitch: 40 mm, links: 46, mass: 2 kg, sprocket_teeth: 9, adhesion: 0.9, rolling_resistance: 0.1, slack_tension: 90 N, tensioner: {by: none}}
 ";
 
 fn changed(changes: &[(&str, &str)]) -> String {
@@ -203,12 +203,7 @@ fn slots_are_asked_only_of_a_driven_motor_in_slots() {
 
 #[test]
 fn what_is_no_gear_is_answered_in_words() {
-    for (from, to) in [
-        ("teeth: 17", "teeth: 0"),
-        ("teeth: 17", "teeth: 4"),
-        ("42.9 mm", "30 mm"),
-        ("profile_shift: 0,", "profile_shift: 9,"),
-    ] {
+    for (from, to) in [("teeth: 17", "teeth: 4"), ("42.9 mm", "30 mm"), ("profile_shift: 0,", "profile_shift: 9,")] {
         let rows = trial::review(&GearGeometry, &changed(&[(from, to)]));
         assert!(rows.iter().all(|row| row.verdict != Verdict::Broken), "{rows:?}");
         assert!(rows.iter().any(|row| row.verdict == Verdict::NotJudged), "{from}");

@@ -34,7 +34,7 @@ powertrain:
       lubrication: grease
       housing: plate
       efficiency: 95 %
-  track: {pitch: 40 mm, links: 46, mass: 2 kg, sprocket_teeth: 9, rolling_resistance: 0.1, slack_tension: 90 N, tensioner: {by: none}}
+  track: {pitch: 40 mm, links: 46, mass: 2 kg, sprocket_teeth: 9, adhesion: 0.9, rolling_resistance: 0.1, slack_tension: 90 N, tensioner: {by: none}}
 assumed: {drive_shock: 1.25, gear_blows: 1000, gear_hours: 40}
 service: {season: {hours: 40}}
 ";

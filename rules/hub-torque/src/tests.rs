@@ -35,7 +35,7 @@ powertrain:
       efficiency: 95 %
   shafts:
     layshaft: {material: stainless, diameter: 12 mm, turned_by: first, stations: [{x: 0 mm}, {x: 22 mm, carries: sprocket, held_by: {by: key, length: 14 mm, material: steel}}]}
-  track: {pitch: 40 mm, links: 46, mass: 2 kg, sprocket_teeth: 9, rolling_resistance: 0.1, slack_tension: 90 N, tensioner: {by: none}}
+  track: {pitch: 40 mm, links: 46, mass: 2 kg, sprocket_teeth: 9, adhesion: 0.9, rolling_resistance: 0.1, slack_tension: 90 N, tensioner: {by: none}}
 assumed: {drive_shock: 1.25, corner_peak: 2.5, key_yield: 400 MPa, clamp_friction: 0.12, screw_tension: 400 MPa, head_pressure_on_polymer: 10 MPa, glue_shear: 8 MPa}
 ";
 const PINION: &str = "pinion on its shaft";

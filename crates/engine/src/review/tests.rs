@@ -5,7 +5,7 @@ use quantity::{Quantity, m};
 use rule::{Area, Checks, Margin, Required, Words};
 use solve::At;
 
-static CARD: Card = Card::silent("trial", Area::WholeMachine);
+static CARD: Card = Card::silent("trial", Area::Powertrain);
 
 const SPEC: &str = "
 dryfit: 1

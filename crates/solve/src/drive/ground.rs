@@ -86,8 +86,13 @@ fn adhesion(at: &At) -> Found<Ratio> {
 pub(crate) fn footing(at: &At) -> Found<Footing> {
     let machine = at.machine();
     let adhesion = adhesion(at)?;
-    let whole = Ratio::from_si(1.0);
-    let share = at.or_take(&machine.powertrain.track.share_of_weight, whole, "all of it");
+    let (whole, said) = (Ratio::from_si(1.0), &machine.powertrain.track.share_of_weight);
+    // Without a sprung corner there is nothing that could stand beside the tracks.
+    let share = if machine.suspension.is_empty() {
+        at.try_get(said).unwrap_or(whole)
+    } else {
+        at.or_take(said, whole, "all of it")
+    };
     let alone = Footing { adhesion, share, lever: Ratio::from_si(0.0) };
     if share >= whole {
         return Ok(alone);

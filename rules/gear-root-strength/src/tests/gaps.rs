@@ -80,7 +80,6 @@ fn cases_without_drive_are_set_aside() {
 #[test]
 fn what_is_no_gear_is_answered_in_words() {
     for (from, to) in [
-        ("teeth: 17", "teeth: 0"),
         ("teeth: 40", "teeth: 3"),
         ("42.75 mm", "30 mm"),
         ("42.75 mm", "99 mm"),
