@@ -13,6 +13,8 @@ pub enum Direction {
 
 /// Temperature at which the figures of a material stand.
 const REFERENCE: f64 = 23.0;
+/// Nearer than this two temperatures need no table between them.
+const ALIKE: f64 = 0.5;
 
 /// Ultimate strength.
 ///
@@ -33,13 +35,20 @@ pub fn ultimate(at: &At, material: &Material, here: ThermodynamicTemperature, wa
 pub fn warmth(at: &At, material: &Material, here: ThermodynamicTemperature) -> Found<Ratio> {
     match at.try_part(&material.strength_at) {
         Some(curve) => at.at(curve, here, Scale::Linear, "strength of the material"),
-        None if difference(here, celsius(REFERENCE)).si().abs() <= 0.5 => Ok(Ratio::from_si(1.0)),
-        None => Err(at.part(&material.strength_at).err().unwrap_or_else(unknown)),
+        None if alike(here, celsius(REFERENCE)) => Ok(Ratio::from_si(1.0)),
+        None => Err(at.part(&material.strength_at).err().unwrap_or_else(|| unknown("strength"))),
     }
 }
 
-fn unknown() -> NotJudged {
-    NotJudged::NoSolution("the strength at that temperature is not known".into())
+fn unknown(what: &str) -> NotJudged {
+    NotJudged::NoSolution(format!("the {what} at that temperature is not known"))
+}
+
+/// What water and annealing change.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Changed {
+    Strength,
+    Modulus,
 }
 
 /// Strength over that of the dry, unannealed material.
@@ -47,17 +56,57 @@ fn unknown() -> NotJudged {
 /// # Errors
 /// A gap.
 pub fn damp(at: &At, material: &Material) -> Found<Ratio> {
-    let factor = |factors: &Maybe<StateFactors>| at.need(&at.part(factors)?.strength);
+    state(at, material, Changed::Strength)
+}
+
+fn state(at: &At, material: &Material, changed: Changed) -> Found<Ratio> {
+    let of = |factors: &StateFactors| match changed {
+        Changed::Strength => at.need(&factors.strength),
+        Changed::Modulus => at.need(&factors.modulus),
+    };
     let damp = match moisture(at, material) {
-        MoistureState::Conditioned => factor(&material.when_conditioned)?,
-        MoistureState::Wet => factor(&material.when_wet)?,
+        MoistureState::Conditioned => of(at.part(&material.when_conditioned)?)?,
+        MoistureState::Wet => of(at.part(&material.when_wet)?)?,
         MoistureState::Dry => Ratio::from_si(1.0),
     };
     let annealed = match at.try_part(&material.when_annealed).filter(|_| material.annealed == Some(true)) {
-        Some(factors) => at.need(&factors.strength)?,
+        Some(factors) => of(factors)?,
         None => Ratio::from_si(1.0),
     };
     Ok(damp * annealed)
+}
+
+/// Young's modulus, as warm and as wet as it is.
+///
+/// # Errors
+/// A gap, or a temperature beyond the material's table.
+pub fn modulus(at: &At, material: &Material, here: ThermodynamicTemperature) -> Found<Pressure> {
+    let stiffer = match at.try_part(&material.modulus_at) {
+        Some(curve) => at.at(curve, here, Scale::Linear, "stiffness of the material")?,
+        None if alike(here, celsius(REFERENCE)) => Ratio::from_si(1.0),
+        None => return Err(at.part(&material.modulus_at).err().unwrap_or_else(|| unknown("stiffness"))),
+    };
+    Ok(at.need(&material.modulus)? * stiffer * state(at, material, Changed::Modulus)?)
+}
+
+/// Strength at one temperature over that at another.
+///
+/// # Errors
+/// As [`warmth`].
+pub fn carried(
+    at: &At,
+    material: &Material,
+    from: ThermodynamicTemperature,
+    to: ThermodynamicTemperature,
+) -> Found<Ratio> {
+    if alike(from, to) {
+        return Ok(Ratio::from_si(1.0));
+    }
+    Ok(warmth(at, material, to)? / warmth(at, material, from)?)
+}
+
+fn alike(one: ThermodynamicTemperature, other: ThermodynamicTemperature) -> bool {
+    difference(one, other).si().abs() <= ALIKE
 }
 
 /// How wet a material is: what drinks water at all has taken some out of the air, unless it is said.

@@ -2,11 +2,11 @@
 //! Whether the track holds together at its speed. It never knows: one lug that takes the whole pull, teeth that jump, other
 //! rules.
 
+mod allowed;
 mod evidence;
 mod flexing;
 mod places;
 mod says;
-mod strength;
 mod terms;
 #[cfg(test)]
 mod tests;
@@ -91,7 +91,7 @@ fn moving<'a>(at: &At<'a>, place: impl FnOnce() -> Found<Place<'a>>) -> Found<Ou
         return Ok(Outcome::Aside("the track stands still in this case"));
     }
     let place = place()?;
-    let allowed = strength::allowed(at, &place)?;
+    let allowed = allowed::allowed(at, &place)?;
     let terms = terms::of(at, &place, allowed.share_left)?;
     let allowed = evidence::bounded(at, &place, &terms, allowed)?;
     let (required, consequence) = (required(at, allowed.tested), consequence(at, &place));
