@@ -127,7 +127,7 @@ fn is_carried(finding: &Finding) -> bool {
 /// stay without.
 fn tell(machine: &Machine, rules: &[&dyn Rule], run: &Run, finding: &mut Finding) {
     let Some(rule) = rules.get(finding.place.rule) else { return };
-    let silent = finding.verdict == Verdict::Sound && finding.governing.is_some();
+    let silent = finding.verdict.holds() && finding.governing.is_some();
     if silent || matches!(finding.verdict, Verdict::NotJudged | Verdict::Broken) {
         return;
     }
