@@ -198,9 +198,10 @@ impl<'a> Bush<'a> {
     /// As strong as the material is at the bush's temperature.
     fn pressure_limit(&self, at: &At<'a>, lining: &Lining<'_>) -> Found<Pressure> {
         let limit = at.need(&lining.sliding.p_limit)?;
-        let Some(curve) = at.try_part(&lining.material.strength_at) else { return Ok(limit) };
-        let here = self.temperature(at, lining)?;
-        Ok(limit * at.at(curve, here, Scale::Linear, "strength of the bush's material")?)
+        if at.try_part(&lining.material.strength_at).is_none() {
+            return Ok(limit);
+        }
+        Ok(limit * strength::warmth(at, lining.material, self.temperature(at, lining)?)?)
     }
 
     /// What one bush takes of a landing; nothing where this one spares its corner.

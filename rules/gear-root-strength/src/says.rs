@@ -34,6 +34,9 @@ fn numbers(pair: &Pair<'_>, side: Side, at: &At<'_>, tooth: &Tooth, w: &mut Word
         show(allowed.cycles.si(), <m::Ratio as quantity::Measure>::KIND, None),
         shown::<m::Temperature>(allowed.root),
     ));
+    if let Ok(material) = pair.material(at, side) {
+        w.numbers.extend(strength::gone_soft(at, material, allowed.root));
+    }
     let torque = if side == Side::Pinion { tooth.load.pinion } else { tooth.load.wheel };
     w.numbers.push(format!(
         "{} go through the {}; what is uneven makes {} times as much of that.",

@@ -1,6 +1,6 @@
 //! What the root of a tooth stands, as warm, wet and tired as it is.
 
-use crate::{Carries, made, refused, stress_of, tangential};
+use crate::{Carries, made, stress_of, tangential};
 use gears::{Load, Pair, Side};
 use physics::fatigue::{equivalent_load, slope_exponent};
 use physics::gear::{self as law, Life};
@@ -117,7 +117,7 @@ fn of_polymer(
     let one = Ratio::from_si(1.0);
     let printed = pair.making(at, side)? == Making::Printed;
     if let Some(limits) = at.try_part(&material.gear).filter(|limits| !printed && !limits.root_strength.is_empty()) {
-        let nominal = of_table(at, &limits.root_strength, root, cycles)?;
+        let nominal = of_table(at, material, &limits.root_strength, root, cycles)?;
         return Ok(law::root_strength(nominal * soaked(at, material)?, one));
     }
     let direction = pair.direction(at, side)?;
@@ -135,8 +135,15 @@ fn soaked(at: &At<'_>, material: &Material) -> Found<Ratio> {
     Ok(wet / at.need(&at.part(&material.when_conditioned)?.strength)?)
 }
 
-/// Between the two tables that stand beside the temperature; colder than all of them the first, which is on the safe side.
-fn of_table(at: &At<'_>, tables: &[RootStrength], root: ThermodynamicTemperature, cycles: Ratio) -> Found<Pressure> {
+/// Between the two tables that stand beside the temperature; colder than all of them the first, which is on the safe side. Hotter
+/// than all of them it is no more than the last says, and nothing once the material is soft.
+fn of_table(
+    at: &At<'_>,
+    material: &Material,
+    tables: &[RootStrength],
+    root: ThermodynamicTemperature,
+    cycles: Ratio,
+) -> Found<Pressure> {
     let mut below: Option<(ThermodynamicTemperature, Pressure)> = None;
     for table in tables {
         let here = at.need(&table.temperature)?;
@@ -151,15 +158,14 @@ fn of_table(at: &At<'_>, tables: &[RootStrength], root: ThermodynamicTemperature
             }
         }
     }
-    let last = below.map_or(f64::NAN, |(last, _)| last.si());
-    let range = physics::range::OutsideRange {
-        of: "temperature of the material's root strength",
-        unit: "K",
-        from: 0.0,
-        to: last,
-        was: root.si(),
+    let (Some((_, last)), Some(hottest)) = (below, tables.last()) else {
+        return Err(NotJudged::NoSolution("its root strength has no table".into()));
     };
-    Err(refused(range))
+    if strength::softens(at, material).is_some_and(|(softens, _)| root >= softens) {
+        return Ok(Pressure::ZERO);
+    }
+    at.at_most(hottest.after_cycles.id());
+    Ok(last)
 }
 
 /// What the tooth that was pressed says of this case: warmer or colder, and as tired.

@@ -220,9 +220,22 @@ fn a_table_of_root_strength_beats_the_tensile_strength() {
     assert!(near(with("air: 0 °C, relative"), with("air: 20 °C, relative")), "colder is not taken to be stronger");
     let hot = row(
         "wheel tooth",
-        &[("fatigue_share: 25 %, friction: 0.2", table), ("air: 20 °C, relative", "air: 70 °C, relative")],
+        &[("fatigue_share: 25 %, friction: 0.2", table), ("bore: 12 mm,", "bore: 12 mm, temperature: 70 °C,")],
     );
-    assert_eq!(hot.verdict, Verdict::NotJudged);
+    // Hotter than its last table it is no stronger than there, which settles that it breaks.
+    assert_eq!(
+        (hot.verdict, hot.assumed.as_slice()),
+        (Verdict::Fails, &["at most its last value".to_string()][..]),
+        "{hot:?}"
+    );
+    let end = [("fatigue_share: 25 %, friction: 0.2", table), ("bore: 12 mm,", "bore: 12 mm, temperature: 60 °C,")];
+    assert!(near(hot.reserve, reserve("wheel tooth", &end)), "{hot:?}");
+    let soft = ("tensile_strength: 60 MPa", "heat_deflection: 65 °C, tensile_strength: 60 MPa");
+    let soft = row(
+        "wheel tooth",
+        &[("fatigue_share: 25 %, friction: 0.2", table), ("bore: 12 mm,", "bore: 12 mm, temperature: 70 °C,"), soft],
+    );
+    assert_eq!((soft.verdict, soft.reserve, soft.assumed.len()), (Verdict::Fails, 0.0, 0));
 }
 
 #[test]
