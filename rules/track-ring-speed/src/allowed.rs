@@ -20,7 +20,7 @@ pub(crate) fn allowed(at: &At, place: &Place<'_>) -> Found<Allowed> {
     let Some(material) = place.material else { return of_cords(at, place) };
     let here = at.surroundings()?.outside;
     let (direction, laid) = direction(at, place.spot, material)?;
-    let coupon = if place.spot == Spot::Pin { None } else { lowest_coupon(at, material, direction, here)? };
+    let coupon = if place.spot == Spot::Pin { None } else { strength::weakest_coupon(at, material, direction, here)? };
     let ultimate = match coupon {
         Some((strength, _)) => strength,
         None => strength::ultimate(at, material, here, direction)?,
@@ -92,25 +92,4 @@ fn direction(at: &At, spot: Spot, material: &Material) -> Found<(Direction, Opti
         (_, Laid::Standing) => Direction::Across,
     };
     Ok((direction, Some(laid)))
-}
-
-/// The weakest coupon of that direction, brought to the temperature of the case, and where it was torn.
-fn lowest_coupon(
-    at: &At,
-    material: &Material,
-    direction: Direction,
-    here: ThermodynamicTemperature,
-) -> Found<Option<(Pressure, ThermodynamicTemperature)>> {
-    let mut lowest: Option<(Pressure, ThermodynamicTemperature)> = None;
-    for coupon in &at.machine().powertrain.track.evidence.coupons {
-        if coupon.across_layers != (direction == Direction::Across) {
-            continue;
-        }
-        let torn_at = at.need(&coupon.temperature)?;
-        let strength = at.need(&coupon.strength)? * strength::carried(at, material, torn_at, here)?;
-        if lowest.is_none_or(|(weakest, _)| strength < weakest) {
-            lowest = Some((strength, torn_at));
-        }
-    }
-    Ok(lowest)
 }

@@ -25,7 +25,7 @@ static CARD: Card = Card {
     formula: "T = preload + shrinkage + (pull + m′·v²)·(2 − cos(π/teeth)) + share left × run over; bands and belts without the \
               cosine. Ears: T/(2·ears·width·wall) × notch × sharing, and T/(ears·width·\
               height) × notch at their foot; tear-out T/(2·ears·width·wall) × sharing; pin M = F·(b + 2·gap)/4; hinge and band: \
-              T/area × notch + E·t/2·|1/R − 1/R₀|, a hinge's R = wheel × free length/pitch; cords: T; lug root: \
+              T/area × notch + E·t/2·|1/R − 1/R₀|, a hinge's R = wheel × free length/pitch; cords: T; lug thrown off: \
               m·(v/R)²·r/(width·thickness) × notch. Allowed: strength along or across the layers × temperature × moisture × share \
               left after many turns; so rare/strength + repeated/(share × strength) ≤ 1. Flexing: E·t/(2·R) against the same. \
               Limit: v·√((1 − still)/moving)",
@@ -80,7 +80,7 @@ impl Rule for TrackRingSpeed {
             None => {}
         }
         if let Some(lug) = track.lug.there() {
-            on.check("lug root", |at| moving(at, || places::lug(at, lug)));
+            on.check("lug thrown off", |at| moving(at, || places::lug(at, lug)));
         }
     }
 }

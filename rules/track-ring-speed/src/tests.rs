@@ -43,7 +43,7 @@ assumed: {traction: 0.9, mount_stiffness: 400 N/mm, run_over: 0.5, track_notch: 
 const TENSION: &str = "ear tension";
 const TEAR_OUT: &str = "ear tear-out";
 const PIN: &str = "pin bending";
-const ROOT: &str = "lug root";
+const ROOT: &str = "lug thrown off";
 const BAND_PULL: &str = "band tension and bending";
 const HINGE_PULL: &str = "hinge bending and pull";
 /// 0.5 · 50 · g, which meets the strength of new material.
@@ -227,7 +227,7 @@ fn not_judged_without_form_and_nothing_asked_without_track() {
     let none = rows(&[(FORM, "width: 140 mm")]);
     assert_eq!(
         none.iter().map(|row| (row.check, row.says.as_str())).collect::<Vec<_>>(),
-        [("lug root", "form"), ("pull of the track", "form")]
+        [("lug thrown off", "form"), ("pull of the track", "form")]
     );
     let walker = "environment: {air: 0 °C}\ncases: {fast: {kind: cruise, speed: 3 km/h}}\n";
     assert!(trial::review(&TrackRingSpeed, walker).is_empty());
