@@ -63,19 +63,19 @@ pub fn complaints(document: &Document) -> Vec<Complaint> {
     all
 }
 
-/// What reads and makes no sense: a case that comes before itself.
+/// What reads and makes no sense: a case that comes before itself, a gear on a shaft that is none.
 #[must_use]
 pub fn senseless(document: &Document, machine: &Machine) -> Vec<Complaint> {
     let after = |case: &Named<Case>| case.after.there().map(|before| (machine.follow(before).id(), case.after.id));
     let own = machine.cases.iter().filter_map(|case| Some((case, after(case)?)));
     let own = own.filter(|(case, (before, _))| *before == case.id());
-    own.map(|(case, (_, at))| {
+    let own = own.map(|(case, (_, at))| {
         let place = document.place(at);
         let says = format!("the case `{}` comes directly after itself", clip(case.name()));
         let help = "name the case that ends where this one begins, or leave `after` out".into();
         Complaint { file: place.file, span: place.label, says, help, also: None }
-    })
-    .collect()
+    });
+    own.chain(crate::stations::senseless(document, machine)).collect()
 }
 
 /// What the types refuse in one of the trees, and then its schema.

@@ -13,6 +13,7 @@ mod reader;
 mod reserve;
 mod schema;
 mod setting;
+mod stations;
 mod workshop;
 #[macro_use]
 mod words;

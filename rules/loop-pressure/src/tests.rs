@@ -169,8 +169,8 @@ fn a_printed_wall_that_has_gone_soft_holds_nothing_and_hotter_than_its_table_no_
     assert_eq!((soft.verdict, soft.reserve), (Verdict::Fails, 0.0), "{soft:?}");
     let hot = print("{-40 °C: 1.3, 20 °C: 0.5}, heat_deflection: 90 °C");
     assert_eq!(
-        (hot.verdict, hot.assumed.as_slice()),
-        (Verdict::Partly, &["at most its last value".to_string()][..]),
+        (hot.verdict, hot.assumed.last().map(String::as_str)),
+        (Verdict::Partly, Some("at most its last value")),
         "{hot:?}"
     );
     let known = print("{-40 °C: 1.3, 20 °C: 0.5, 100 °C: 0.5}, heat_deflection: 90 °C");
