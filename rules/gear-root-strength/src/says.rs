@@ -80,6 +80,8 @@ fn clears(pair: &Pair<'_>, side: Side, at: &At<'_>, times: f64, w: &mut Words) {
     if let Ok(width) = pair.face_width(at, side)
         && times > 1.0
         && times < 2.5
+        // What was pressed was a tooth of this width: it says nothing of a wider one.
+        && gear.tested.there().is_none()
     {
         let width = width * times;
         let says = |width: &str| format!("a face width of {width} on both gears");

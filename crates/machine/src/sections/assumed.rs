@@ -161,4 +161,8 @@ pub struct Assumed {
     pub metals_apart: Given<m::Voltage>,
     /// How long an inhibitor lasts.
     pub inhibitor_life: Given<m::Duration>,
+    /// Share of a material's strength on which a casting may be counted that nobody has looked into: pores, cold laps, slag.
+    pub cast_share: Given<m::Percentage>,
+    /// Length over which a print evens out the peak of stress at a notch.
+    pub notch_grain: Given<m::Length>,
 }
