@@ -25,6 +25,14 @@ pub(crate) fn allowed(at: &At, place: &Place<'_>) -> Found<Allowed> {
         Some((strength, _)) => strength,
         None => strength::ultimate(at, material, here, direction)?,
     };
+    // Bent, fibres buckle on the pressed side before they tear on the other.
+    let ultimate = if place.spot == Spot::Pin && material.family == Family::FibreComposite {
+        let pressed = at.need(&material.compressive_strength)? * strength::warmth(at, material, here)?;
+        let pressed = pressed * strength::damp(at, material)?;
+        if pressed < ultimate { pressed } else { ultimate }
+    } else {
+        ultimate
+    };
     // Tear-out shears: a shear strength between layers is in no data sheet, so both directions take the material's own ratio.
     let shear = match place.spot {
         Spot::Crown => (at.need(&material.shear_strength)? / at.need(&material.tensile_strength)?).si(),

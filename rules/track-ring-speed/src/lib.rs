@@ -23,13 +23,16 @@ static CARD: Card = Card {
                of the speed. Holes, sharp corners and joints between printed layers give way first; a small wheel bends a band more \
                than all of that. A track that comes apart at speed throws pieces.",
     formula: "T = preload + shrinkage + (pull + m′·v²)·(2 − cos(π/teeth)) + share left × run over; bands and belts without the \
-              cosine. Ears: T/(2·ears·width·wall) × notch × sharing, and T/(ears·width·\
-              height) × notch at their foot; tear-out T/(2·ears·width·wall) × sharing; pin M = F·(b + 2·gap)/4; hinge and band: \
-              T/area × notch + E·t/2·|1/R − 1/R₀|, a hinge's R = wheel × free length/pitch; cords: T; lug thrown off: \
-              m·(v/R)²·r/(width·thickness) × notch. Allowed: strength along or across the layers × temperature × moisture × share \
+              cosine. Ears: T/(2·ears·width·wall) × notch × sharing, the notch that of an eye pulled by its pin as felt over the \
+              grain of a print, 1 + (Kt − 1)/(1 + √(grain/r)); T/(ears·width·height) × notch at their foot; tear-out \
+              T/(2·ears·width·wall) × sharing; pin M = F·(b + 2·gap)/4, of fibres against the lower of their tensile and \
+              compressive strength; hinge and band: T/area × notch + E·t/2·|1/R − 1/R₀|, a hinge's R = wheel × free \
+              length/pitch; cords: T; lug thrown off: m·(v/R)²·r/(width·thickness) × notch. Allowed: strength along or \
+              across the layers × temperature × moisture × share \
               left after many turns; so rare/strength + repeated/(share × strength) ≤ 1. Flexing: E·t/(2·R) against the same. \
               Limit: v·√((1 − still)/moving)",
-    source: "Net section, tear-out, pin: Shigley, ch. 8, textbook; notches: Roark, table 17.1, after Peterson (fillets from memory); \
+    source: "Net section, tear-out, pin: Shigley, ch. 8, textbook; eye round a pin: Pilkey, after Frocht and Hill, as in Peterson, and \
+             fillets: Roark, table 17.1, after Peterson, from memory; \
              pin in a row of ears: Bruhn, ch. D1, from memory; band: bending of a beam, textbook; sum of rare and repeated: Goodman, Shigley, ch. 6, published; a sprocket as a \
              polygon: Shigley, ch. 17, textbook. What is rare (run over) and what is repeated (all else: it comes back with each turn \
              or each drive), share left after many turns, \
