@@ -65,7 +65,7 @@ struct Bush<'a> {
 
 /// The surface that gives way first, and its limits.
 struct Lining<'a> {
-    material: &'a Material,
+    material: &'a Named<Material>,
     sliding: &'a Sliding,
 }
 
@@ -87,13 +87,13 @@ impl<'a> Bush<'a> {
     /// The bush's own limits; those of what it runs on where that is the softer: a metal wheel on a plastic axle.
     fn lining(&self, at: &At<'a>) -> Found<Lining<'a>> {
         let machine = at.machine();
-        let own: &Material = machine.follow(at.part(&self.plain.material)?);
+        let own: &Named<Material> = machine.follow(at.part(&self.plain.material)?);
         let other = at.try_part(&self.plain.runs_on).and_then(|thing| match machine.thing(thing) {
             ThingRef::Part(part) => at.try_part(&part.value.material),
             ThingRef::Shaft(shaft) => at.try_part(&shaft.value.material),
             ThingRef::Bearing(_) => None,
         });
-        let other: Option<&Material> = other.map(|other| &machine.follow(other).value);
+        let other = other.map(|other| machine.follow(other));
         let material = match other {
             Some(other) if soft(other) && !soft(own) => other,
             _ => own,
@@ -193,6 +193,12 @@ impl<'a> Bush<'a> {
         let limit = self.pressure_limit(at, &lining)?;
         let margin = Margin::ratio::<m::Stress>(pressure, limit, self.required(at), Consequence::RunOver);
         Ok(Outcome::Held(says::pressure(self, at, margin)))
+    }
+
+    /// That the lining has gone soft, where it has.
+    fn gone_soft(&self, at: &At<'a>) -> Option<String> {
+        let lining = self.lining(at).ok()?;
+        strength::gone_soft(at, lining.material, self.temperature(at, &lining).ok()?)
     }
 
     /// As strong as the material is at the bush's temperature.

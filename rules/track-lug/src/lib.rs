@@ -17,7 +17,7 @@ static CARD: Card = Card {
                tip, in the cold. A lug is a short beam on the track: printed flat it is built up from the link, and the pull peels it \
                off between two layers.",
     formula: "σ = 6·F·h/(b·t²) × notch; F = pull of one track, or run over × weight / tracks where that is more; allowed: strength \
-              along or across the layers × temperature × moisture, of new material, for it comes seldom",
+              along or across the layers × temperature × moisture, of new material: a lug finds such an edge less than a thousand times",
     source: "Bending of a beam, textbook; notch: stepped flat bar in bending, Roark, table 17.1, after Peterson, from memory; half of \
              the weight on one edge: common practice, no source",
     checked: "by hand on one lug, and by its limits: a lug of twice the thickness holds four times as much. The pull acts at the very \
