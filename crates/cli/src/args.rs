@@ -219,6 +219,8 @@ pub enum Verdict {
     Broken,
     Fails,
     Thin,
+    /// Sound in every case that could be judged
+    Partly,
     Sound,
 }
 
@@ -253,6 +255,8 @@ pub enum Layout {
 pub enum Refuse {
     Fails,
     Thin,
+    /// Also what could not be judged, in one case or in any
+    Unjudged,
     Nothing,
 }
 

@@ -69,6 +69,7 @@ impl From<args::Verdict> for Verdict {
             args::Verdict::Broken => Self::Broken,
             args::Verdict::Fails => Self::Fails,
             args::Verdict::Thin => Self::Thin,
+            args::Verdict::Partly => Self::Partly,
             args::Verdict::Sound => Self::Sound,
         }
     }

@@ -145,6 +145,7 @@ fn verdict(reviewed: &Reviewed, asked: Option<RefusalLevel>) -> u8 {
         RefusalLevel::Nothing => false,
         RefusalLevel::Fails => finding.verdict == Verdict::Fails,
         RefusalLevel::Thin => matches!(finding.verdict, Verdict::Fails | Verdict::Thin),
+        RefusalLevel::Unjudged => finding.verdict != Verdict::Sound,
     });
     if refused { REFUSED } else { NOTHING }
 }
@@ -154,6 +155,7 @@ impl From<Refuse> for RefusalLevel {
         match level {
             Refuse::Fails => Self::Fails,
             Refuse::Thin => Self::Thin,
+            Refuse::Unjudged => Self::Unjudged,
             Refuse::Nothing => Self::Nothing,
         }
     }

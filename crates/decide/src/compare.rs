@@ -160,7 +160,8 @@ fn goodness(verdict: Verdict) -> u8 {
         Verdict::Fails => 1,
         Verdict::NotJudged => 2,
         Verdict::Thin => 3,
-        Verdict::Sound => 4,
+        Verdict::Partly => 4,
+        Verdict::Sound => 5,
     }
 }
 

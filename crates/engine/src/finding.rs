@@ -83,6 +83,9 @@ impl Finding {
     }
 }
 
+/// A limit that is known to be no more than so much settles what fails, but not what holds.
+const BEYOND: &str = "it lies beyond the end of a table, where the figure can only be less";
+
 /// One check of a rule on one subject, over the case points so far.
 struct Group<'a> {
     rule: usize,
@@ -132,7 +135,13 @@ impl<'a> Group<'a> {
             }
             Outcome::Broken(_) => f64::NEG_INFINITY,
             Outcome::Breach { .. } => f64::MIN,
-            Outcome::Held(margin) => margin.held.headroom(margin.required.value),
+            Outcome::Held(margin) => {
+                if checked.reads.at_most() && margin.held.verdict(margin.required.value).holds() {
+                    let beyond = NotJudged::NoSolution(BEYOND.into());
+                    self.gaps.extend(run.case(place).map(|case| (case.clone(), beyond)));
+                }
+                margin.held.headroom(margin.required.value)
+            }
             Outcome::Clear(_) => f64::INFINITY,
         };
         self.best = self.best.max(rank);
@@ -213,6 +222,9 @@ fn settle(machine: &Machine, run: &Run, card: &'static Card, group: Group) -> Op
             finding.broken = Some(reason.clone());
         }
         Outcome::NotJudged(_) | Outcome::Aside(_) => {}
+    }
+    if finding.verdict == Verdict::Sound && !finding.gaps.is_empty() {
+        finding.verdict = Verdict::Partly;
     }
     finding.advice = workshop::is_advice(machine.workshop(), &finding);
     Some(finding)

@@ -160,7 +160,7 @@ fn is_carried(finding: &Finding) -> bool {
 fn tell(machine: &Machine, rules: &[&dyn Rule], run: &Run, finding: &mut Finding) {
     let Some(rule) = rules.get(finding.place.rule) else { return };
     let whole = finding.card.area == Area::WholeMachine;
-    let silent = finding.verdict == Verdict::Sound && finding.governing.is_some() && !whole;
+    let silent = finding.verdict.holds() && finding.governing.is_some() && !whole;
     if silent || matches!(finding.verdict, Verdict::NotJudged | Verdict::Broken) {
         return;
     }

@@ -54,7 +54,8 @@ pub fn complaints(document: &Document) -> Vec<Complaint> {
     all
 }
 
-/// What reads and makes no sense: another format's number, a case that comes before itself, loads of a case that is none.
+/// What reads and makes no sense: another format's number, a case that comes before itself, loads of a case that is none,
+/// a gear on a shaft that is none.
 #[must_use]
 pub fn senseless(document: &Document, machine: &Machine) -> Vec<Complaint> {
     let mut all: Vec<Complaint> = other_format(document).into_iter().collect();
@@ -68,6 +69,7 @@ pub fn senseless(document: &Document, machine: &Machine) -> Vec<Complaint> {
         let help = "name the case that ends where this one begins, or leave `after` out".into();
         Complaint { file: place.file, span: place.label, says, help, also: None }
     }));
+    all.extend(crate::stations::senseless(document, machine));
     all
 }
 

@@ -14,6 +14,7 @@ mod reserve;
 mod row;
 mod schema;
 mod setting;
+mod stations;
 mod workshop;
 #[macro_use]
 mod words;

@@ -50,6 +50,8 @@ pub enum Assumption {
     Figure { absent: NodeId, instead: NodeId },
     /// The absent field, and the word used instead.
     Word { absent: NodeId, instead: &'static str },
+    /// A written table whose last value was taken beyond its end, where the true one can only be less.
+    AtMost { of: NodeId, instead: &'static str },
 }
 
 /// What was asked for, in rising order and each once.
@@ -64,6 +66,11 @@ impl Reads {
     #[must_use]
     pub fn has(&self, id: NodeId) -> bool {
         self.nodes.contains(id)
+    }
+    /// Whether a figure behind it is known only to be no more than what it was taken as: so what holds may yet not hold.
+    #[must_use]
+    pub fn at_most(&self) -> bool {
+        self.assumed.iter().any(|assumption| matches!(assumption, Assumption::AtMost { .. }))
     }
     /// Takes in what another reading asked for.
     pub fn add(&mut self, other: &Reads) {
@@ -282,6 +289,11 @@ impl<'a> Reader<'a> {
             self.assume(assumption);
             instead
         })
+    }
+
+    /// Notes that a table was taken at its last value beyond its end, where the true value can only be less.
+    pub fn at_most(&self, table: NodeId) {
+        self.assume(Assumption::AtMost { of: table, instead: "at most its last value" });
     }
 
     /// A table's value at `x`, straight between its points (`log` for viscosities: straight in the logarithm).

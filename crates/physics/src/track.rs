@@ -233,6 +233,37 @@ pub fn hole_notch(hole: Length, width: Length) -> Result<Ratio, OutsideRange> {
     Ok(Ratio::from_si(3.0 - 3.13 * x + 3.66 * x * x - 1.53 * x.powi(3)))
 }
 
+/// Notch factor of an eye that a closely fitting pin pulls, on the mean stress of what is left beside the hole.
+///
+/// Inputs: hole diameter d (m); width w (m) of the eye across the pull.
+/// Returns: a plain number, 5.5 at d/w = 0.2, 2.5 at 0.5: far more than an open hole's, for all of the load comes in at the hole.
+/// Valid for: d/w of 0.15 to 0.75. A wider hole counts as at 0.75, where the factor still falls; beside a narrower one the stress is
+/// no more than the same multiple of the pressure in the hole, F/(d·t), as at 0.15: both on the safe side. Elastic and brittle (cold)
+/// material. A pin with play raises it by a third to a half; an end closer to the hole than the eye is wide raises it as well
+/// (Shigley, figure A-15-12, from memory); a tough material gives way and evens out.
+/// Source: 12.882 − 52.714·x + 89.762·x² − 51.667·x³ with x = d/w; Pilkey, Formulas for Stress, Strain, and Structural Matrices, pin
+/// joint with a closely fitting pin, after Frocht and Hill 1940, as in Peterson's Stress Concentration Factors; from memory.
+///
+/// # Errors
+/// A hole as wide as the eye.
+pub fn eye_notch(hole: Length, width: Length) -> Result<Ratio, OutsideRange> {
+    let x = within("hole diameter over the width of the eye", "", 0.0, 1.0, hole.si() / width.si())?;
+    let at = |x: f64| 12.882 - 52.714 * x + 89.762 * x * x - 51.667 * x.powi(3);
+    let (least, most) = (0.15, 0.75);
+    Ok(Ratio::from_si(if x < least { at(least) * (least / (1.0 - least)) * ((1.0 - x) / x) } else { at(x.min(most)) }))
+}
+
+/// What a material feels of a notch factor, 1 + (Kt − 1)/(1 + √(ρ/r)): over a length of its own grain it evens out the peak.
+///
+/// Inputs: elastic notch factor Kt; radius r (m) of the notch; length ρ (m) over which the material evens out.
+/// Returns: a plain number between 1 and Kt.
+/// Valid for: materials of one grain size; all of Kt for a notch that is large beside it.
+/// Source: Neuber, as in Shigley, ch. 6 (notch sensitivity), published, from memory.
+#[must_use]
+pub fn felt_notch(factor: Ratio, radius: Length, grain: Length) -> Ratio {
+    Ratio::from_si(1.0 + (factor.si() - 1.0) / (1.0 + (grain.si() / radius.si()).sqrt()))
+}
+
 /// What loads a stepped strip.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Pulled {
@@ -294,6 +325,33 @@ mod tests {
     }
     fn n(x: f64) -> Force {
         Force::from_si(x)
+    }
+
+    #[test]
+    fn an_eye_pulled_by_its_pin_is_worse_off_than_an_open_hole() {
+        let notch = |x: f64| eye_notch(mm(x), mm(1.0)).unwrap().si();
+        // Shigley, figure A-15-12, eyes with long ends, read off and from memory: 5.5, 2.5 and 2.0.
+        for (x, read) in [(0.2, 5.5), (0.5, 2.5), (0.75, 2.0)] {
+            assert!((notch(x) - read).abs() < 0.1, "{x}: {}", notch(x));
+        }
+        let open = |x: f64| hole_notch(mm(x), mm(1.0)).unwrap().si();
+        let all: Vec<f64> = (1..99).map(|x| f64::from(x) / 100.0).collect();
+        // Wide holes come near to it: there the pin pulls two straight strips.
+        assert!(all.iter().filter(|x| **x < 0.6).all(|x| notch(*x) > 1.1 * open(*x)));
+        // The wider the hole, the less; and of the pressure in the hole no more than 1.2 times beside a narrow one.
+        assert!(all.windows(2).all(|pair| notch(pair[1]) <= notch(pair[0])));
+        let of_pressure = |x: f64| notch(x) * x / (1.0 - x);
+        assert!((of_pressure(0.01) - of_pressure(0.15)).abs() < 1e-12 && of_pressure(0.15) < of_pressure(0.3));
+        assert!(eye_notch(mm(1.1), mm(1.0)).is_err());
+    }
+
+    #[test]
+    fn a_small_notch_is_felt_less_than_a_large_one() {
+        let felt = |radius: f64| felt_notch(Ratio::from_si(3.0), mm(radius), mm(0.2)).si();
+        assert!((felt(0.2) - 2.0).abs() < 1e-12 && (felt(1e9) - 3.0).abs() < 1e-4 && felt(1e-9) < 1.001);
+        // Shigley, figure 6-20, from memory: steel of 100 kpsi has a √a of 0.0622 √in, and at a radius of 0.1 in a sensitivity of 0.84.
+        let steel = felt_notch(Ratio::from_si(2.0), mm(2.54), mm(0.0622f64.powi(2) * 25.4)).si() - 1.0;
+        assert!((steel - 0.84).abs() < 0.01, "{steel}");
     }
 
     #[test]

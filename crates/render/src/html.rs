@@ -185,6 +185,12 @@ fn sentence(review: &Review) -> String {
     } else {
         format!(" {} could not be judged for lack of data.", capital(&checks(gaps)))
     };
+    let partly = review.count(Verdict::Partly);
+    let open = match partly {
+        0 => open,
+        1 => format!("{open} One check is sound only in the cases that could be judged."),
+        many => format!("{open} {many} checks are sound only in the cases that could be judged."),
+    };
     if broken > 0 {
         return format!("Not settled: {} failed to run; please report the spec.{open}", checks(broken));
     }
@@ -198,7 +204,9 @@ fn sentence(review: &Review) -> String {
             );
             format!("Do not build it like this: {fails}, the gravest at {what} ({}: {cost}).{open}", gravest.check)
         }
-        (None, 0) if gaps == 0 => "Nothing fails, nothing is thin, and all that was asked could be judged.".into(),
+        (None, 0) if gaps == 0 && partly == 0 => {
+            "Nothing fails, nothing is thin, and all that was asked could be judged.".into()
+        }
         (None, 0) => format!("Nothing that was judged fails or is thin.{open}"),
         (None, 1) => format!("Nothing fails; one reserve is thinner than required.{open}"),
         (None, thin) => format!("Nothing fails; {thin} reserves are thinner than required.{open}"),
@@ -221,7 +229,7 @@ fn mark(finding: &Finding) -> Markup {
         Verdict::Broken | Verdict::Fails => "fails",
         Verdict::Thin => "thin",
         Verdict::Sound => "sound",
-        Verdict::NotJudged => "open",
+        Verdict::Partly | Verdict::NotJudged => "open",
     };
     html! { span.mark.(kind) { (word) } }
 }

@@ -116,12 +116,17 @@ impl Junit {
     }
 
     fn found(&self, document: &Document, machine: &Machine, finding: &Finding, sources: &Sources) -> Case {
+        let level = machine.workshop().refusal(self.refuse);
         let came = match finding.verdict {
             Verdict::Broken => Came::Erred("broken"),
+            Verdict::NotJudged | Verdict::Partly if level == RefusalLevel::Unjudged && finding.stands() => {
+                Came::Failed(finding.verdict.word())
+            }
             Verdict::NotJudged => Came::Skipped,
+            Verdict::Partly => Came::Noted,
             Verdict::Sound => Came::Passed,
             _ if !finding.stands() => Came::Skipped,
-            Verdict::Thin if machine.workshop().refusal(self.refuse) != RefusalLevel::Thin => Came::Noted,
+            Verdict::Thin if !matches!(level, RefusalLevel::Thin | RefusalLevel::Unjudged) => Came::Noted,
             Verdict::Fails | Verdict::Thin => Came::Failed(finding.verdict.word()),
         };
         let mut message = words::headline(document, machine, finding);

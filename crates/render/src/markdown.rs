@@ -46,7 +46,7 @@ impl Layout for Markdown {
         }
         let Some((_, review)) = &reviewed.outcome else { return String::new() };
         for finding in review.by_weight() {
-            let sound = finding.verdict == Verdict::Sound;
+            let sound = finding.verdict.holds();
             let judged = sound || matches!(finding.verdict, Verdict::Fails | Verdict::Thin | Verdict::Broken);
             if judged && finding.stands() && (finding.headroom().is_finite() || !sound) {
                 self.unsound += usize::from(!sound);
@@ -108,7 +108,7 @@ fn row(reviewed: &Reviewed, finding: &Finding, sources: &Sources) -> Row {
     );
     let what = format!("{} · {} ({})", cell(&short(&finding.subject.name)), finding.check, finding.card.name);
     Row {
-        sound: finding.verdict == Verdict::Sound,
+        sound: finding.verdict.holds(),
         class: finding.consequence.unwrap_or(Consequence::CheapPart),
         headroom: finding.headroom(),
         text: format!("| {} | {} | {what} | {numbers} |\n", finding.verdict.word(), cell(&at)),

@@ -177,7 +177,7 @@ fn bar(headroom: f64, verdict: Verdict, half: usize, drawing: bool) -> String {
 
 /// What no number can change has no place on the scale.
 fn on_scale(finding: &Finding) -> f64 {
-    if finding.consequence.is_none() && finding.verdict == Verdict::Sound { 0.0 } else { finding.headroom() }
+    if finding.consequence.is_none() && finding.verdict.holds() { 0.0 } else { finding.headroom() }
 }
 
 fn headroom(finding: &Finding) -> String {

@@ -68,7 +68,7 @@ impl Layout for Sarif {
                     let result = of.found(finding, self.index(finding.card.name));
                     out.push_str(&self.row(&result));
                 }
-                Verdict::NotJudged | Verdict::Broken => {
+                Verdict::Partly | Verdict::NotJudged | Verdict::Broken => {
                     let notification = of.notified(finding, self.index(finding.card.name));
                     self.notifications.push(notification.to_string());
                 }

@@ -14,7 +14,8 @@ pub struct Tally {
     counts: [(usize, usize); VERDICTS.len()],
 }
 
-const VERDICTS: [Verdict; 5] = [Verdict::Broken, Verdict::Fails, Verdict::Thin, Verdict::Sound, Verdict::NotJudged];
+const VERDICTS: [Verdict; 6] =
+    [Verdict::Broken, Verdict::Fails, Verdict::Thin, Verdict::Partly, Verdict::Sound, Verdict::NotJudged];
 
 impl Tally {
     pub fn add(&mut self, reviewed: &Reviewed) {
@@ -46,7 +47,7 @@ impl Tally {
         let counts = VERDICTS
             .iter()
             .zip(&self.counts)
-            .filter(|(verdict, (count, _))| *count > 0 || **verdict != Verdict::Broken);
+            .filter(|(verdict, (count, _))| *count > 0 || !matches!(verdict, Verdict::Broken | Verdict::Partly));
         let told = counts.map(|(verdict, (count, accepted))| {
             let accepted = if *accepted > 0 { format!(" ({accepted} accepted)") } else { String::new() };
             format!("{count} {}{accepted}", verdict.word())

@@ -71,6 +71,13 @@ pub(crate) fn headline(document: &Document, machine: &Machine, finding: &Finding
             let why = finding.gaps.first().map_or_else(String::new, |(_, gap)| gap_says(document, machine, gap));
             format!("{subject} · {}: {why}", finding.check)
         }
+        Verdict::Partly => {
+            let gap = finding.gaps.first();
+            let why = gap.map_or_else(String::new, |(label, gap)| {
+                format!(": not judged in {}: {}", case(label), gap_says(document, machine, gap))
+            });
+            format!("{subject} · {}{why}", finding.check)
+        }
         _ if finding.words.happens.is_empty() => format!("{subject}: {}", finding.check),
         // Names of the spec may stand in it, and nobody reads them to the end.
         _ => format!("{subject}: {}", cut(&clean(&finding.words.happens), 600)),
@@ -227,6 +234,7 @@ pub(crate) fn assumptions(document: &Document, machine: &Machine, finding: &Find
                 format!("{} = {}", absent_name(document, machine, *absent), clean(document.text(*instead)))
             }
             Assumption::Word { absent, instead } => format!("{} = {instead}", absent_name(document, machine, *absent)),
+            Assumption::AtMost { of, instead } => format!("{} = {instead}", input(document, *of)),
         })
         .collect()
 }

@@ -294,10 +294,18 @@ pub enum Verdict {
     Fails,
     Thin,
     NotJudged,
+    /// Sound in every case that could be judged: in another one, or beyond what is known of a figure, it may be less.
+    Partly,
     Sound,
 }
 
 impl Verdict {
+    /// Nothing that could be judged is short of what is required.
+    #[must_use]
+    pub fn holds(self) -> bool {
+        matches!(self, Self::Partly | Self::Sound)
+    }
+
     #[must_use]
     pub fn word(self) -> &'static str {
         match self {
@@ -305,6 +313,7 @@ impl Verdict {
             Self::Fails => "fails",
             Self::Thin => "thin",
             Self::NotJudged => "not judged",
+            Self::Partly => "sound where judged",
             Self::Sound => "sound",
         }
     }

@@ -5,7 +5,8 @@ mod tests;
 
 use crate::at::{At, Solve};
 use crate::drive::{driven_mass, ground};
-use machine::{CaseKind, Found, Material, NotJudged, Scale, TensionerKind, TrackForm};
+use crate::strength;
+use machine::{CaseKind, Found, Material, NotJudged, TensionerKind, TrackForm};
 use physics::landing::GRAVITY;
 use quantity::*;
 
@@ -131,11 +132,7 @@ fn contraction(at: &At, length: Length) -> Found<Force> {
     let warmer_by = difference(outside, assembled);
     let growth = |expansion| physics::expansion::growth(expansion, length, warmer_by);
     let short = growth(at.need(&frame.expansion)?) - growth(at.need(&material.expansion)?);
-    let modulus = at.need(&material.modulus)?.si();
-    let modulus = match at.try_part(&material.modulus_at) {
-        Some(curve) => modulus * at.at(curve, outside, Scale::Linear, "stiffness of the track's material")?.si(),
-        None => modulus,
-    };
+    let modulus = strength::modulus(at, material, outside)?.si();
     let idler = match tensioner.by {
         TensionerKind::Spring => at.need(&tensioner.rate)?,
         TensionerKind::RigidScrew | TensionerKind::None => at.need(&at.assumed().mount_stiffness)?,

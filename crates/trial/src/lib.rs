@@ -100,7 +100,7 @@ pub fn proposed(document: &Document, machine: &Machine, rules: &[&dyn Rule], rev
         let path = document.path(node);
         let field = machine.absent(node).map_or_else(|| path.rsplit('.').next().unwrap_or(""), |absent| absent.field);
         let what = format!("{} {}: {field}", finding.card.name, finding.check);
-        if after.is_some_and(|after| after.verdict == Verdict::Sound) {
+        if after.is_some_and(|after| after.verdict.holds()) {
             tried.cleared.push(what);
         } else {
             let comes_to = |one: &Finding| match &one.governing {
@@ -152,6 +152,7 @@ pub fn review_beside(rule: &dyn Rule, yaml: &str, files: &[(&str, &str)]) -> Vec
             };
             let assumed = finding.reads.assumed.iter().map(|assumption| match assumption {
                 machine::Assumption::Figure { absent, .. } | machine::Assumption::Word { absent, .. } => name(*absent),
+                machine::Assumption::AtMost { instead, .. } => (*instead).to_owned(),
             });
             Row {
                 subject: finding.subject.name.clone(),

@@ -65,7 +65,7 @@ struct Bush<'a> {
 
 /// The surface that gives way first, and its limits.
 struct Lining<'a> {
-    material: &'a Material,
+    material: &'a Named<Material>,
     sliding: &'a Sliding,
 }
 
@@ -87,13 +87,13 @@ impl<'a> Bush<'a> {
     /// The bush's own limits; those of what it runs on where that is the softer: a metal wheel on a plastic axle.
     fn lining(&self, at: &At<'a>) -> Found<Lining<'a>> {
         let machine = at.machine();
-        let own: &Material = machine.follow(at.part(&self.plain.material)?);
+        let own: &Named<Material> = machine.follow(at.part(&self.plain.material)?);
         let other = at.try_part(&self.plain.runs_on).and_then(|thing| match machine.thing(thing) {
             ThingRef::Part(part) => at.try_part(&part.value.material),
             ThingRef::Shaft(shaft) => at.try_part(&shaft.value.material),
             ThingRef::Bearing(_) => None,
         });
-        let other: Option<&Material> = other.map(|other| &machine.follow(other).value);
+        let other = other.map(|other| machine.follow(other));
         let material = match other {
             Some(other) if soft(other) && !soft(own) => other,
             _ => own,
@@ -195,12 +195,19 @@ impl<'a> Bush<'a> {
         Ok(Outcome::Held(says::pressure(self, at, margin)))
     }
 
+    /// That the lining has gone soft, where it has.
+    fn gone_soft(&self, at: &At<'a>) -> Option<String> {
+        let lining = self.lining(at).ok()?;
+        strength::gone_soft(at, lining.material, self.temperature(at, &lining).ok()?)
+    }
+
     /// As strong as the material is at the bush's temperature.
     fn pressure_limit(&self, at: &At<'a>, lining: &Lining<'_>) -> Found<Pressure> {
         let limit = at.need(&lining.sliding.p_limit)?;
-        let Some(curve) = at.try_part(&lining.material.strength_at) else { return Ok(limit) };
-        let here = self.temperature(at, lining)?;
-        Ok(limit * at.at(curve, here, Scale::Linear, "strength of the bush's material")?)
+        if at.try_part(&lining.material.strength_at).is_none() {
+            return Ok(limit);
+        }
+        Ok(limit * strength::warmth(at, lining.material, self.temperature(at, lining)?)?)
     }
 
     /// What one bush takes of a landing; nothing where this one spares its corner.

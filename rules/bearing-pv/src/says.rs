@@ -5,11 +5,12 @@ use rule::prelude::*;
 
 const ROLLING: &str = "a rolling bearing in place of the bush";
 
-pub(crate) fn pressure(bush: &Bush<'_>, at: &At, margin: Margin) -> Margin {
+pub(crate) fn pressure<'a>(bush: &Bush<'a>, at: &At<'a>, margin: Margin) -> Margin {
     let (held, required) = (margin.held, margin.required.value);
     margin.tell(at, |w| {
         w.happens = "the bush is squeezed out of shape: the wheel gets play, tilts and drags".into();
         carried(bush, at, Load::Highest, w);
+        w.numbers.extend(bush.gone_soft(at));
         w.label(bush.plain.length.id(), "too short for this load");
         blame_load(bush, w);
         longer(bush, at, required / held.reserve(), w);

@@ -13,6 +13,7 @@ pub(crate) fn pressed(pair: &Pair<'_>, side: Side, at: &At, bore: &Bore, pressed
         w.happens =
             format!("the {name}'s hub is crushed round what it sits on: it wobbles, and its teeth bear on one edge");
         told(pair, side, bore, pressed, w);
+        soft(pair, side, at, bore, w);
         clears(side, bore, times, w);
     })
 }
@@ -29,6 +30,7 @@ pub(crate) fn burst(pair: &Pair<'_>, side: Side, at: &At, bore: &Bore, pressed: 
         ));
         let wall = shown::<m::Distance>((bore.outside - bore.diameter) / 2.0);
         w.numbers.push(format!("{wall} of plastic stand round the hole."));
+        soft(pair, side, at, bore, w);
         blame(pair, side, w);
         w.clears.push(format!("a {name} with more material round its hole"));
         clears(side, bore, times, w);
@@ -42,8 +44,15 @@ pub(crate) fn creeps(pair: &Pair<'_>, side: Side, at: &At, bore: &Bore, pressed:
         w.happens =
             format!("the {name}'s hole creeps oval within a season: it wobbles, and its teeth bear on one edge");
         told(pair, side, bore, pressed, w);
+        soft(pair, side, at, bore, w);
         clears(side, bore, times, w);
     })
+}
+
+fn soft(pair: &Pair<'_>, side: Side, at: &At, bore: &Bore, w: &mut Words) {
+    if let Ok(material) = pair.material(at, side) {
+        w.numbers.extend(strength::gone_soft(at, material, bore.here));
+    }
 }
 
 fn told(pair: &Pair<'_>, side: Side, bore: &Bore, (pressure, stands): Pressed, w: &mut Words) {

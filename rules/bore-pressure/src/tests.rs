@@ -117,13 +117,16 @@ fn each_gap_hides_only_what_needs_it() {
     assert_eq!(hidden(&[("      housing: plate\n", "")]), both);
     assert_eq!(hidden(&[("tensile_strength: 60 MPa, ", "")]), ["wheel hub wall"]);
     assert_eq!(
-        hidden(&[("strength_at: {-40 °C: 1.4, 20 °C: 1, 100 °C: 0.4}", "strength_at: {-40 °C: 1.4, 0 °C: 1}")]),
+        hidden(&[("strength_at: {-40 °C: 1.4, 20 °C: 1, 100 °C: 0.4}", "strength_at: {40 °C: 1, 100 °C: 0.4}")]),
         both
     );
     assert_eq!(
         hidden(&[("build: {by: machined}}\n      lubrication", "build: {}}\n      lubrication")]),
         ["wheel hub wall"]
     );
+    // Hotter than its table it is no stronger than at its end.
+    let hot = [("strength_at: {-40 °C: 1.4, 20 °C: 1, 100 °C: 0.4}", "strength_at: {-40 °C: 1.4, 0 °C: 1}")];
+    assert_eq!(row("wheel bore", &hot).assumed, ["at most its last value"]);
     assert_eq!(row("wheel bore", &[(", compressive_strength: 90 MPa", "")]).assumed, ["compressive_strength"]);
     let beside = row("wheel bore", &[(BARE, "bore: 12 mm, hub: {form: solid, length: 14 mm}, build")]);
     assert_eq!(beside.assumed, ["offset"]);

@@ -54,7 +54,7 @@ fn flank(pair: &Pair<'_>, side: Side, at: &At<'_>) -> Found<Outcome> {
         return Ok(Outcome::Aside("metal flanks stand more heat than their grease"));
     }
     let heat: ToothHeat = pair.teeth(at, side)?;
-    let limit = at.need(&material.service_temperature_max)?;
+    let (limit, _) = strength::service_limit(at, material)?;
     let required = if heat.measured {
         Required { value: 10.0, why: "measured" }
     } else {

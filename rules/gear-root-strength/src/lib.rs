@@ -21,11 +21,14 @@ static CARD: Card = Card {
                warm and again by the time it is tired; cast and sintered teeth snap at the first hard blow. Strengthen the one that \
                goes first, and the other one is next.",
     formula: "σ = F/(b·m)·YF·YS·Yβ·YB·K; metals with the load at the outer point of single contact (ISO 6336-3, method B), polymers \
-              with it at the tip × Yε (VDI 2736-2); strength = 2·σFlim·life; all told in torque of the motor. Flanks of two metals: \
+              with it at the tip × Yε (VDI 2736-2); strength = 2·σFlim·life, of what stretches less than \
+              5 % or is cast metal no more than its tensile strength; cast × 0.5; all told in torque of the motor. Flanks of two metals: \
               ISO 6336-2. Web: T/(r·(2π·r − n·d)·t). A recorded run: (Σ nᵢ·Tᵢᵖ / Σ nᵢ)^(1/p), p out of the strength's own fall \
               over the last tenfold of cycles, and never less than its highest torque against the strength of a few",
     source: "ISO 6336-2 and -3:2006, ISO 6336-5, VDI 2736-2:2014, many loads by Miner as in ISO 6336-6, published, equations and strengths from memory; strength of \
-             printed teeth out of the filament's own, hollow teeth, reserves by making: common practice, no source",
+             printed teeth out of the filament's own, hollow teeth, reserves by making, no doubled strength of what hardly stretches: \
+             common practice, no source; half of the strength of a casting: 14 CFR 25.621 (casting factor 2.0), published, from \
+             memory",
     checked: "fillet by rolling off a rack; Lewis table and Shigley, example 14-1; both methods agree within a tenth; zone and \
               elastic factors of ISO 6336-2; two rollers by Hertz. Dynamic load by tooth errors is taken to be within the shock \
               factor, surface and size factors as 1. What cold does to brittle teeth is not judged here, nor are pairs of steel \

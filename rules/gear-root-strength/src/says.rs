@@ -34,6 +34,9 @@ fn numbers(pair: &Pair<'_>, side: Side, at: &At<'_>, tooth: &Tooth, w: &mut Tell
         show(allowed.cycles.si(), <m::Ratio as quantity::Measure>::KIND, None),
         shown::<m::Temperature>(allowed.root),
     ));
+    if let Ok(material) = pair.material(at, side) {
+        w.numbers.extend(strength::gone_soft(at, material, allowed.root));
+    }
     let torque = if side == Side::Pinion { tooth.load.pinion } else { tooth.load.wheel };
     w.numbers.push(format!(
         "{} go through the {}; what is uneven makes {} times as much of that.",
@@ -77,6 +80,8 @@ fn clears(pair: &Pair<'_>, side: Side, at: &At<'_>, times: f64, w: &mut Telling<
     if let Ok(width) = pair.face_width(at, side)
         && times > 1.0
         && times < 2.5
+        // What was pressed was a tooth of this width: it says nothing of a wider one.
+        && gear.tested.there().is_none()
     {
         let width = width * times;
         let says = |width: &str| format!("a face width of {width} on both gears");

@@ -1,6 +1,6 @@
 //! What the root of a tooth stands, as warm, wet and tired as it is.
 
-use crate::{Carries, made, refused, stress_of, tangential};
+use crate::{Carries, made, stress_of, tangential};
 use gears::{Load, Pair, Side};
 use physics::fatigue::{equivalent_load, slope_exponent};
 use physics::gear::{self as law, Life};
@@ -16,7 +16,7 @@ pub(crate) struct Allowed {
     pub tested: bool,
 }
 
-/// Elongation under which a metal snaps without warning.
+/// Elongation at break under which a tooth snaps without warning.
 const BRITTLE: f64 = 0.05;
 
 pub(crate) fn allowed(pair: &Pair<'_>, side: Side, at: &At<'_>, load: &Load) -> Found<Allowed> {
@@ -35,7 +35,7 @@ fn stands(pair: &Pair<'_>, side: Side, at: &At<'_>, root: ThermodynamicTemperatu
     let material: &Material = pair.material(at, side)?;
     let metal = strength::hard(material);
     let catalogued =
-        if metal { of_metal(at, material, root, cycles) } else { of_polymer(pair, side, at, root, cycles) };
+        if metal { of_metal(pair, side, at, root, cycles) } else { of_polymer(pair, side, at, root, cycles) };
     let Some(trial) = at.try_part(&pair.gear(side).tested) else { return catalogued };
     let shown = of_trial(pair, side, at, trial, root, cycles)?;
     let broke = at.or_word(&trial.broke, false, "it held");
@@ -89,7 +89,25 @@ pub(crate) fn cycles(side: Side, at: &At<'_>, load: &Load) -> Found<Ratio> {
     Ok(law::load_cycles(speed, Time::from_si(3600.0) * hours) * mates)
 }
 
-fn of_metal(at: &At<'_>, material: &Material, root: ThermodynamicTemperature, cycles: Ratio) -> Found<Pressure> {
+/// Share of the material's strength that a gear made like this has all through: a casting that nobody looked into has pores.
+pub(crate) fn made_share(making: Making, at: &At<'_>) -> Found<Ratio> {
+    if making == Making::Cast { at.need(&at.assumed().cast_share) } else { Ok(Ratio::from_si(1.0)) }
+}
+
+/// It tears before it gives way, so that no more than its tensile strength may stand at the notch.
+fn brittle(at: &At<'_>, material: &Material) -> bool {
+    at.or_take(&material.elongation_at_break, Ratio::from_si(0.0), "0 %: brittle").si() < BRITTLE
+}
+
+fn of_metal(
+    pair: &Pair<'_>,
+    side: Side,
+    at: &At<'_>,
+    root: ThermodynamicTemperature,
+    cycles: Ratio,
+) -> Found<Pressure> {
+    let material: &Material = pair.material(at, side)?;
+    let making = pair.making(at, side)?;
     let listed = at.try_part(&material.gear);
     let tensile = || at.need(&material.tensile_strength);
     let nominal = match listed.and_then(|gear| at.try_get(&gear.root_limit)) {
@@ -100,10 +118,10 @@ fn of_metal(at: &At<'_>, material: &Material, root: ThermodynamicTemperature, cy
     let life = law::root_life(cycles, if cased { Life::Hardened } else { Life::Plain });
     let warmth = strength::warmth(at, material, root)?;
     let stands = law::root_strength(nominal, life) * warmth;
-    let breaks_at = || at.or_take(&material.elongation_at_break, Ratio::from_si(0.0), "0 %: brittle");
-    let brittle = !cased && breaks_at().si() < BRITTLE;
+    // Pores are where a casting begins to tear, however tough its metal.
+    let brittle = making == Making::Cast || (!cased && brittle(at, material));
     let snaps = if brittle { tensile()? * warmth } else { stands };
-    Ok(if snaps < stands { snaps } else { stands })
+    Ok((if snaps < stands { snaps } else { stands }) * made_share(making, at)?)
 }
 
 fn of_polymer(
@@ -115,15 +133,18 @@ fn of_polymer(
 ) -> Found<Pressure> {
     let material: &Material = pair.material(at, side)?;
     let one = Ratio::from_si(1.0);
-    let printed = pair.making(at, side)? == Making::Printed;
+    let making = pair.making(at, side)?;
+    let (printed, share) = (making == Making::Printed, made_share(making, at)?);
     if let Some(limits) = at.try_part(&material.gear).filter(|limits| !printed && !limits.root_strength.is_empty()) {
-        let nominal = of_table(at, &limits.root_strength, root, cycles)?;
-        return Ok(law::root_strength(nominal * soaked(at, material)?, one));
+        let nominal = of_table(at, material, &limits.root_strength, root, cycles)?;
+        return Ok(law::root_strength(nominal * soaked(at, material)? * share, one));
     }
     let direction = pair.direction(at, side)?;
     let ultimate = strength::ultimate(at, material, root, direction)?;
     let left = law::polymer_share(cycles, at.need(&material.fatigue_share)?);
-    Ok(law::root_strength(ultimate * left, one))
+    let tears = ultimate * left * share;
+    // The doubled strength of teeth is that of what gives way at the notch before it tears.
+    Ok(if brittle(at, material) { tears } else { law::root_strength(tears, one) })
 }
 
 /// Tables stand for gears in ordinary air: wet ones have less.
@@ -135,8 +156,15 @@ fn soaked(at: &At<'_>, material: &Material) -> Found<Ratio> {
     Ok(wet / at.need(&at.part(&material.when_conditioned)?.strength)?)
 }
 
-/// Between the two tables that stand beside the temperature; colder than all of them the first, which is on the safe side.
-fn of_table(at: &At<'_>, tables: &[RootStrength], root: ThermodynamicTemperature, cycles: Ratio) -> Found<Pressure> {
+/// Between the two tables that stand beside the temperature; colder than all of them the first, which is on the safe side. Hotter
+/// than all of them it is no more than the last says, and nothing once the material is soft.
+fn of_table(
+    at: &At<'_>,
+    material: &Material,
+    tables: &[RootStrength],
+    root: ThermodynamicTemperature,
+    cycles: Ratio,
+) -> Found<Pressure> {
     let mut below: Option<(ThermodynamicTemperature, Pressure)> = None;
     for table in tables {
         let here = at.need(&table.temperature)?;
@@ -151,15 +179,14 @@ fn of_table(at: &At<'_>, tables: &[RootStrength], root: ThermodynamicTemperature
             }
         }
     }
-    let last = below.map_or(f64::NAN, |(last, _)| last.si());
-    let range = physics::range::OutsideRange {
-        of: "temperature of the material's root strength",
-        unit: "K",
-        from: 0.0,
-        to: last,
-        was: root.si(),
+    let (Some((_, last)), Some(hottest)) = (below, tables.last()) else {
+        return Err(NotJudged::NoSolution("its root strength has no table".into()));
     };
-    Err(refused(range))
+    if strength::softens(at, material).is_some_and(|(softens, _)| root >= softens) {
+        return Ok(Pressure::ZERO);
+    }
+    at.at_most(hottest.after_cycles.id());
+    Ok(last)
 }
 
 /// What the tooth that was pressed says of this case: warmer or colder, and as tired.

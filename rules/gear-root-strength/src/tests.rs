@@ -15,7 +15,7 @@ cases:
   launch: {kind: launch, grade: 0 °, duration: 5 s}
 materials:
   steel: {family: metal, modulus: 206 GPa, poisson: 0.3, tensile_strength: 900 MPa, fatigue_share: 45 %, elongation_at_break: 12 %, strength_at: {-40 °C: 1, 100 °C: 1}, gear: {root_limit: 300 MPa, flank_limit: 700 MPa, cased: no}}
-  plastic: {family: polymer, tensile_strength: 60 MPa, shear_strength: 36 MPa, between_layer_strength: 30 MPa, fatigue_share: 25 %, friction: 0.2, strength_at: {-40 °C: 1.4, 20 °C: 1, 100 °C: 0.4}}
+  plastic: {family: polymer, tensile_strength: 60 MPa, shear_strength: 36 MPa, between_layer_strength: 30 MPa, fatigue_share: 25 %, friction: 0.2, strength_at: {-40 °C: 1.4, 20 °C: 1, 100 °C: 0.4}, elongation_at_break: 20 %}
 structure: {parts: {plate: {material: steel, zone: case}}}
 powertrain:
   battery: {cells: {series: 12, parallel: 4, nominal_voltage: 3.6 V, kind: li_ion_21700}, resistance: 60 mΩ}
@@ -35,7 +35,7 @@ powertrain:
       housing: plate
       efficiency: 95 %
   track: {pitch: 40 mm, links: 46, mass: 2 kg, sprocket_teeth: 9, adhesion: 0.9, rolling_resistance: 0.1, slack_tension: 90 N, tensioner: {by: none}}
-assumed: {drive_shock: 1.25, gear_blows: 1000, gear_hours: 40}
+assumed: {drive_shock: 1.25, gear_blows: 1000, gear_hours: 40, cast_share: 50 %}
 service: {season: {hours: 40}}
 ";
 const WHEEL_MADE: &str = "bore: 12 mm, build: {by: machined}";
@@ -220,9 +220,22 @@ fn a_table_of_root_strength_beats_the_tensile_strength() {
     assert!(near(with("air: 0 °C, relative"), with("air: 20 °C, relative")), "colder is not taken to be stronger");
     let hot = row(
         "wheel tooth",
-        &[("fatigue_share: 25 %, friction: 0.2", table), ("air: 20 °C, relative", "air: 70 °C, relative")],
+        &[("fatigue_share: 25 %, friction: 0.2", table), ("bore: 12 mm,", "bore: 12 mm, temperature: 70 °C,")],
     );
-    assert_eq!(hot.verdict, Verdict::NotJudged);
+    // Hotter than its last table it is no stronger than there, which settles that it breaks.
+    assert_eq!(
+        (hot.verdict, hot.assumed.as_slice()),
+        (Verdict::Fails, &["at most its last value".to_string()][..]),
+        "{hot:?}"
+    );
+    let end = [("fatigue_share: 25 %, friction: 0.2", table), ("bore: 12 mm,", "bore: 12 mm, temperature: 60 °C,")];
+    assert!(near(hot.reserve, reserve("wheel tooth", &end)), "{hot:?}");
+    let soft = ("tensile_strength: 60 MPa", "heat_deflection: 65 °C, tensile_strength: 60 MPa");
+    let soft = row(
+        "wheel tooth",
+        &[("fatigue_share: 25 %, friction: 0.2", table), ("bore: 12 mm,", "bore: 12 mm, temperature: 70 °C,"), soft],
+    );
+    assert_eq!((soft.verdict, soft.reserve, soft.assumed.len()), (Verdict::Fails, 0.0, 0));
 }
 
 #[test]
@@ -323,4 +336,30 @@ fn the_first_to_go_is_named_and_what_is_next() {
     let told = trial::outcomes(&GearRootStrength, &changed(&[]));
     assert!(told.iter().any(|(name, check, _)| name == "first" && *check == "wheel tooth"));
     assert!(row("wheel tooth", &[("tensile_strength: 60 MPa", "tensile_strength: 30 MPa")]).says.contains("wheel"));
+}
+
+#[test]
+fn a_casting_has_half_the_strength_and_tears_at_its_pores() {
+    let machined = reserve("pinion tooth", &[]);
+    let cast = row("pinion tooth", &[("bore: 8 mm, build: {by: machined}", "bore: 8 mm, build: {by: cast}")]);
+    // Of 2·300·2.5 = 1500 MPa no more than 900 count, and of these half.
+    assert!(near(cast.reserve, machined * 450.0 / 1500.0), "{cast:?}");
+    let wheel = reserve("wheel tooth", &[(WHEEL_MADE, "bore: 12 mm, build: {by: cast}")]);
+    assert!(near(wheel * 2.0, reserve("wheel tooth", &[])));
+    // A cast tooth that was pressed speaks for itself.
+    let tested = |by: &str| {
+        let said =
+            format!("bore: 8 mm, tested: {{torque: 5 N·m, temperature: 20 °C, broke: yes}}, build: {{by: {by}}}");
+        reserve("pinion tooth", &[("bore: 8 mm, build: {by: machined}", &said)])
+    };
+    assert_eq!(tested("cast"), tested("machined"));
+}
+
+#[test]
+fn what_hardly_stretches_has_no_doubled_strength_of_teeth() {
+    let stretches = |by: &str| reserve("wheel tooth", &[("elongation_at_break: 20 %", by)]);
+    let tough = stretches("elongation_at_break: 5 %");
+    assert!(near(stretches("elongation_at_break: 4.9 %") * 2.0, tough) && near(tough, reserve("wheel tooth", &[])));
+    let unsaid = row("wheel tooth", &[(", elongation_at_break: 20 %", "")]);
+    assert!(near(unsaid.reserve * 2.0, tough) && unsaid.assumed == ["elongation_at_break"], "{unsaid:?}");
 }

@@ -19,7 +19,8 @@ pub(crate) fn judge(pair: &Pair<'_>, side: Side, at: &At<'_>) -> Found<Outcome> 
     let shear = at.need(&material.shear_strength)? / at.need(&material.tensile_strength)?;
     let cycles = strength_of::cycles(side, at, &load)?;
     let left = law::polymer_share(cycles, at.need(&material.fatigue_share)?);
-    let stands = strength::ultimate(at, material, here, direction)? * shear * left;
+    let share = strength_of::made_share(pair.making(at, side)?, at)?;
+    let stands = strength::ultimate(at, material, here, direction)? * shear * left * share;
     let required = made::required(pair.making(at, side)?, strength::hard(material), false, load.seldom);
     let demand = load.motor * factor.si();
     let times = (stands / stress).si();

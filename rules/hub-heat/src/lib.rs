@@ -85,7 +85,7 @@ fn heat<'a>(at: &At<'a>, pair: &Pair<'a>, side: Side) -> Found<Outcome> {
         return Ok(METAL);
     }
     let Some(found) = hub(at, pair, side)? else { return Ok(STANDS) };
-    let limit = at.need(&material.service_temperature_max)?;
+    let (limit, node) = strength::service_limit(at, material)?;
     let highest = says::highest(&found);
     let required = if found.course.is_measured() {
         Required { value: 10.0, why: "a thermometer was held to it" }
@@ -99,6 +99,6 @@ fn heat<'a>(at: &At<'a>, pair: &Pair<'a>, side: Side) -> Found<Outcome> {
         required,
         Consequence::Stranded,
     );
-    let hot = says::Hot { pair, side, found: &found, limit, node: material.service_temperature_max.id() };
+    let hot = says::Hot { pair, side, found: &found, limit, node };
     Ok(Outcome::Held(margin.tell(at, |w| says::heat(at, &hot, w))))
 }

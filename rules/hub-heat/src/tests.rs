@@ -33,7 +33,7 @@ powertrain:
       diameter: 12 mm
       bore: 0.001 mm
       turned_by: first
-      stations: [{x: 0 mm, bearing: left}, {x: 22 mm, carries: first wheel}, {x: 74 mm, bearing: right}]
+      stations: [{x: 0 mm, bearing: left}, {x: 22 mm, wheel_of: first}, {x: 74 mm, bearing: right}]
   bearings:
     left: {kind: rolling, size: 6001-2RS, grease_from: -25 °C, journal: press, seat: {part: printed}}
     right: {kind: rolling, size: 6001-2RS, grease_from: -25 °C, journal: press, seat: {part: plate}}
@@ -201,4 +201,19 @@ fn a_plastic_pinion_on_the_motor_takes_the_rotors_heat() {
         &[pinion[0], ("motor: {speed_constant", "motor: {mass: 1.4 kg, to_air: 2 K/W, speed_constant")],
     );
     assert!(hot.reserve < cool.reserve - 5.0, "{} {}", hot.reserve, cool.reserve);
+}
+
+#[test]
+fn a_gear_is_found_by_its_stage_and_by_no_words() {
+    let hub = |station: &str| row(HEAT, &[("x: 22 mm, wheel_of: first", station)]);
+    let named = hub("x: 22 mm, wheel_of: first");
+    let told = |row: &Row| row.assumed.iter().any(|one| one == "wheel_of");
+    assert!(!told(&named), "{named:?}");
+    for words in ["the first large gear", "what was printed on Sunday"] {
+        assert_eq!(hub(&format!("x: 22 mm, wheel_of: first, carries: {words}")).reserve, named.reserve);
+    }
+    // Nobody says where it sits: as far from its bearing as usual, and that is told.
+    let unsaid = hub("x: 22 mm");
+    assert!(told(&unsaid), "{unsaid:?}");
+    assert_eq!(hub("x: 22 mm, carries: a large gear").reserve, unsaid.reserve);
 }

@@ -50,10 +50,9 @@ impl Rule for HubTorque {
         for shaft in machine.powertrain.shafts.iter() {
             for (place, station) in shaft.value.stations.iter().enumerate() {
                 let Some(joint) = station.held_by.there() else { continue };
-                let carries = station.carries.as_deref().unwrap_or("what it carries");
+                let carries = station.called();
                 let name = format!("{carries} on {}", shaft.name());
-                let nth =
-                    shaft.value.stations.iter().take(place).filter(|other| other.carries == station.carries).count();
+                let nth = shaft.value.stations.iter().take(place).filter(|other| other.called() == carries).count();
                 let name = if nth == 0 { name } else { format!("{name}, number {}", nth + 1) };
                 let mut on = checks.about(&name, station.x.id());
                 on.check("on its shaft", |at| at_station(shaft, joint, at));

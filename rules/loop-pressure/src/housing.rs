@@ -91,6 +91,12 @@ impl<'a> Housing<'a> {
         }
     }
 
+    /// That its wall has gone soft, where it has and nobody states what it holds.
+    pub(crate) fn gone_soft(&self, at: &At<'a>, here: ThermodynamicTemperature) -> Option<String> {
+        let strip = self.strip(at).ok().filter(|_| !self.stated.is_given())?;
+        strength::gone_soft(at, strip.material, here)
+    }
+
     fn stands(&self, at: &At<'a>, temperature: ThermodynamicTemperature) -> Found<(Pressure, Required)> {
         let strip = self.strip(at)?;
         let material = strip.material;

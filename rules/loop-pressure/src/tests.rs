@@ -161,3 +161,18 @@ fn a_thicker_wall_never_lowers_a_reserve() {
         before = now;
     }
 }
+
+#[test]
+fn a_printed_wall_that_has_gone_soft_holds_nothing_and_hotter_than_its_table_no_more_than_there() {
+    let print = |table: &str| row("switches", HOUSING, &[("{-40 °C: 1.3, 23 °C: 1, 60 °C: 0.6}", table)]);
+    let soft = print("{-40 °C: 1.3, 20 °C: 1}, heat_deflection: 20.5 °C");
+    assert_eq!((soft.verdict, soft.reserve), (Verdict::Fails, 0.0), "{soft:?}");
+    let hot = print("{-40 °C: 1.3, 20 °C: 0.5}, heat_deflection: 90 °C");
+    assert_eq!(
+        (hot.verdict, hot.assumed.last().map(String::as_str)),
+        (Verdict::Partly, Some("at most its last value")),
+        "{hot:?}"
+    );
+    let known = print("{-40 °C: 1.3, 20 °C: 0.5, 100 °C: 0.5}, heat_deflection: 90 °C");
+    assert_eq!((known.verdict, known.reserve), (Verdict::Sound, hot.reserve));
+}

@@ -22,6 +22,7 @@ pub static RULES: &[&dyn Rule] = &[
     &printed_wall_tightness::PrintedWallTightness,
     &bearing_pv::BearingPv,
     &track_ring_speed::TrackRingSpeed,
+    &track_lug::TrackLug,
     &carbon_friction_contact::CarbonFrictionContact,
     &gear_geometry::GearGeometry,
     &gear_root_strength::GearRootStrength,

@@ -17,7 +17,8 @@ static CARD: Card = Card {
                still and that heat comes out: case, mount and pinion go on getting warmer for some minutes. A printed mount \
                that was fine all the way up softens at the top, and the motor leans in it.",
     formula: "limit − highest after the stop ≥ required, everything off at the end of the case; softening: heat deflection \
-              temperature, of the annealed state where the part was annealed, else the glass transition",
+              temperature, of the annealed state where the part was annealed, else the glass transition where that is no \
+              cold one, else the highest temperature of service",
     source: "Lumped bodies: Bergman and others, Introduction to Heat Transfer, 6th edition, ch. 5; heat deflection: ISO 75, method \
              B; published. Reserves, and resistances that nobody gave: common practice and from memory; readings after a \
              drive beat them.",
@@ -142,20 +143,14 @@ fn softens(at: &At, material: &Material) -> Found<Option<(ThermodynamicTemperatu
     if matches!(material.family, Family::Metal | Family::Elastomer | Family::Wood) {
         return Ok(None);
     }
-    if material.annealed == Some(true)
-        && let Some(state) = at.try_part(&material.when_annealed)
-        && let Some(annealed) = at.try_get(&state.heat_deflection)
-    {
-        return Ok(Some((annealed, state.heat_deflection.id())));
+    match strength::softens(at, material) {
+        Some(softens) => Ok(Some(softens)),
+        None => Err(at.need(&material.heat_deflection).err().unwrap_or_else(unknown)),
     }
-    let (deflects, glass) = (&material.heat_deflection, &material.glass_transition);
-    if let Some(softening) = at.try_get(deflects) {
-        return Ok(Some((softening, deflects.id())));
-    }
-    match at.try_get(glass) {
-        Some(softening) => Ok(Some((softening, glass.id()))),
-        None => at.need(deflects).map(|softening| Some((softening, deflects.id()))),
-    }
+}
+
+fn unknown() -> NotJudged {
+    NotJudged::NoSolution("where its material goes soft is not known".into())
 }
 
 const STAYS_HARD: Outcome = Outcome::Aside("its material does not soften at such temperatures");

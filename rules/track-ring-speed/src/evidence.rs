@@ -1,7 +1,7 @@
 //! What trials say: a speed that the track stood, one at which it came apart. They are bounds, not values.
 
+use crate::allowed::Allowed;
 use crate::places::{Place, Spot};
-use crate::strength::{Allowed, carried};
 use crate::terms::{Cause, Terms, bending};
 use physics::track as law;
 use quantity::Measure;
@@ -66,7 +66,7 @@ fn then(at: &At, place: &Place<'_>, terms: &Terms, trial: &Trial, without: &[Cau
         };
     }
     let stronger = match place.material {
-        Some(material) => carried(at, material, air, here)?.si(),
+        Some(material) => strength::carried(at, material, air, here)?.si(),
         None => 1.0,
     };
     Ok(load * stronger)

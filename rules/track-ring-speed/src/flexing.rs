@@ -1,8 +1,8 @@
 //! A band or hinge that is bent on each wheel and straight between them, turn after turn.
 
+use crate::allowed::Allowed;
 use crate::places::{Bend, Place};
-use crate::strength::Allowed;
-use crate::{consequence, required, strength};
+use crate::{allowed, consequence, required};
 use physics::track as law;
 use rule::prelude::*;
 
@@ -17,7 +17,7 @@ pub(crate) fn judge<'a>(at: &At<'a>, place: impl FnOnce() -> Found<Place<'a>>) -
     };
     let modulus = strength::modulus(at, material, at.surroundings()?.outside)?;
     let range = law::band_bending_range(modulus, bend.thickness, bend.bent_to);
-    let allowed = strength::allowed(at, &place)?;
+    let allowed = allowed::allowed(at, &place)?;
     let (required, consequence) = (required(at, allowed.tested), consequence(at, &place));
     let margin = Margin::ratio::<m::Stress>(range, Pressure::from_si(allowed.si), required, consequence);
     let short = margin.required.value / margin.held.reserve();

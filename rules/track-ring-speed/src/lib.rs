@@ -2,11 +2,11 @@
 //! Whether the track holds together at its speed. It never knows: one lug that takes the whole pull, teeth that jump, other
 //! rules.
 
+mod allowed;
 mod evidence;
 mod flexing;
 mod places;
 mod says;
-mod strength;
 mod terms;
 #[cfg(test)]
 mod tests;
@@ -23,22 +23,27 @@ static CARD: Card = Card {
                of the speed. Holes, sharp corners and joints between printed layers give way first; a small wheel bends a band more \
                than all of that. A track that comes apart at speed throws pieces.",
     formula: "T = preload + shrinkage + (pull + m′·v²)·(2 − cos(π/teeth)) + share left × run over; bands and belts without the \
-              cosine. Ears: T/(2·ears·width·wall) × notch × sharing, and T/(ears·width·\
-              height) × notch at their foot; tear-out T/(2·ears·width·wall) × sharing; pin M = F·(b + 2·gap)/4; hinge and band: \
-              T/area × notch + E·t/2·|1/R − 1/R₀|, a hinge's R = wheel × free length/pitch; cords: T; lug root: \
-              m·(v/R)²·r/(width·thickness) × notch. Allowed: strength along or across the layers × temperature × moisture × share \
-              left after many turns; so rare/strength + repeated/(share × strength) ≤ 1. Flexing: E·t/(2·R) against the same. \
+              cosine. Ears: T/(2·ears·width·wall) × notch × sharing, the notch that of an eye pulled by its pin as felt over the \
+              grain of a print, 1 + (Kt − 1)/(1 + √(grain/r)); T/(ears·width·height) × notch at their foot; tear-out \
+              T/(2·ears·width·wall) × sharing; pin M = F·(b + 2·gap)/4, of fibres against the lower of their tensile and \
+              compressive strength; hinge and band: T/area × notch + E·t/2·|1/R − 1/R₀|, a hinge's R = wheel × free \
+              length/pitch; cords: T; lug thrown off: m·(v/R)²·r/(width·thickness) × notch. Allowed: strength along or \
+              across the layers × temperature × moisture × share left after many turns; so rare/strength + repeated/(share × strength) ≤ 1. Flexing: E·t/(2·R) against the same. \
               Limit: v·√((1 − still)/moving)",
-    source: "Net section, tear-out, pin: Shigley, ch. 8, textbook; notches: Roark, table 17.1, after Peterson (fillets from memory); \
-             pin in a row of ears: Bruhn, ch. D1, from memory; band: bending of a beam, textbook; sum of rare and repeated: Goodman, Shigley, ch. 6, published; a sprocket as a \
+    source: "Net section, tear-out, pin: Shigley, ch. 8, textbook; eye round a pin: Pilkey, after Frocht and Hill, as in Peterson, \
+             and fillets: Roark, table 17.1, after Peterson, from memory; what is felt of a notch: Neuber, as in Shigley, ch. 6, \
+             published, from memory, its grain: common practice, no source; pin in a row of ears: Bruhn, ch. D1, from memory; \
+             band: bending of a beam, textbook; sum of rare and repeated: Goodman, Shigley, ch. 6, published; a sprocket as a \
              polygon: Shigley, ch. 17, textbook. What is rare (run over) and what is repeated (all else: it comes back with each turn \
              or each drive), share left after many turns, \
              sharing between ears, notch of an unknown corner, shear between layers in the same ratio to tension as along them, \
              a wide window taken as the step of a bar: common practice, no source.",
     checked: "m′·v² over the area is the hoop stress ρ·v² of a thin ring, under 1 MPa at 100 km/h: that alone bursts nothing. Ear, \
               tear-out and pin by hand on one joint; the pin against the shear of an endless row; the limit speed by putting it back \
-              in; flexing by the two ends of a band's swing. A printed link bonded badly ends between 60 and 140 km/h, a tough one bonded well stands 94 km/h (common practice, \
-              no source).",
+              in; flexing by the two ends of a band's swing. A printed link bonded badly ends between 60 and 140 km/h, a tough \
+              one bonded well runs at 94 km/h (common practice, no source). The eye's factor is that of one with a long end; a \
+              short round end raises it by up to a third, a pin with play by as much again (from memory): both are left out, on \
+              the unsafe side.",
     required: "3 untested, 2 with a coupon torn at 0 °C or colder or for a metal pin, 4 where people may stand near (common practice)",
     caution: "A track that bursts throws pieces far, in the plane in which it turns. Put a guard over it, stand clear of that plane, \
               and let nobody ride or stand near on a first fast run, which starts slow. A speed worked out here is an estimate, not \
@@ -83,7 +88,7 @@ impl Rule for TrackRingSpeed {
             None => {}
         }
         if let Some(lug) = track.lug.there() {
-            on.check("lug root", |at| moving(at, || places::lug(at, lug)));
+            on.check("lug thrown off", |at| moving(at, || places::lug(at, lug)));
         }
     }
 }
@@ -94,7 +99,7 @@ fn moving<'a>(at: &At<'a>, place: impl FnOnce() -> Found<Place<'a>>) -> Found<Ou
         return Ok(Outcome::Aside("the track stands still in this case"));
     }
     let place = place()?;
-    let allowed = strength::allowed(at, &place)?;
+    let allowed = allowed::allowed(at, &place)?;
     let terms = terms::of(at, &place, allowed.share_left)?;
     let allowed = evidence::bounded(at, &place, &terms, allowed)?;
     let (required, consequence) = (required(at, allowed.tested), consequence(at, &place));

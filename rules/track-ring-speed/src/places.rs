@@ -85,8 +85,9 @@ pub(crate) fn ear_wall<'a>(at: &At<'a>, links: &PinnedLinks) -> Found<Place<'a>>
     let (ears, width) = (at.need(&links.ears)?, at.need(&links.ear_width)?);
     let (height, all_ears) = (wall * 2.0 + pin, width * ears);
     let section = |lost| law::net_section_stress(newton(), height, lost, all_ears).map_err(refused);
-    let hole = law::hole_notch(pin, height).map_err(refused)?;
-    let beside = section(pin)?.si() * hole.si();
+    let hole = law::eye_notch(pin, height).map_err(refused)?;
+    let felt = law::felt_notch(hole, pin / 2.0, at.need(&at.assumed().notch_grain)?);
+    let beside = section(pin)?.si() * felt.si();
     let neighbours = || Ok((width + at.need(&links.ear_gap)?) * 2.0);
     let foot = section(Length::ZERO)?.si() * notch(at, &links.fillet, neighbours, width)?;
     Ok(Place::pulled(Spot::EarWall, beside.max(foot) * sharing(at)?, material(at)?))

@@ -1,7 +1,7 @@
 //! The words of a place that may give way.
 
+use crate::allowed::Allowed;
 use crate::places::{Place, Spot};
-use crate::strength::Allowed;
 use crate::terms::{Cause, Terms};
 use rule::prelude::*;
 

@@ -1,7 +1,6 @@
 //! What the load on one place is made of, each part as if it came back with every turn.
 
 use crate::places::{Load, Place, Spot};
-use crate::strength;
 use physics::fatigue::goodman_repeated;
 use physics::track as law;
 use rule::prelude::*;

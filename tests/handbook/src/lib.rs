@@ -1,4 +1,5 @@
-//! Published tables and worked examples, one data file a source, compared with `physics`. Regression values never stand here.
+//! Published tables and worked examples, one data file a source, compared with `physics`; and tables that we worked out ourselves
+//! from published formulas, whose first line says `own evaluation`. Regression values never stand here.
 //! Here is only the reader of those files: lines that begin with `#` cite the source, the next one names the columns.
 
 /// One line of a table, by the names of its columns.

@@ -1,4 +1,4 @@
-//! Straight beams (Shigley, table A-9; Roark, ch. 8) and shafts (Shigley, ch. 3), ten digits.
+//! Straight beams (formulas of Shigley, table A-9; Roark, ch. 8) and shafts (Shigley, ch. 3): own evaluation, ten digits.
 
 use handbook::table;
 use physics::beam::{self, Load, Support};

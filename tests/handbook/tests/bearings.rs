@@ -1,4 +1,4 @@
-//! Plain bearings, turning and swinging (Shigley, ch. 12; swinging by kinematics), ten digits.
+//! Plain bearings, turning and swinging (Shigley, ch. 12; swinging by kinematics), own evaluation, ten digits.
 
 use handbook::table;
 use physics::bearing;

@@ -1,4 +1,4 @@
-//! Turning rings (Timoshenko; Roark, ch. 16) and discs (Timoshenko and Goodier, art. 32), ten digits.
+//! Turning rings (formulas of Timoshenko; Roark, ch. 16) and discs (Timoshenko and Goodier, art. 32): own evaluation, ten digits.
 
 use handbook::table;
 use physics::ring;

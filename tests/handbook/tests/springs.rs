@@ -1,4 +1,4 @@
-//! Helical compression springs: 40 springs of four kinds of ends (Shigley, ch. 10; EN 13906-1), ten digits.
+//! Helical compression springs: 40 springs of four kinds of ends (Shigley, ch. 10; EN 13906-1), own evaluation, ten digits.
 
 use handbook::table;
 use physics::spring::{self, Ends};

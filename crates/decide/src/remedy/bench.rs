@@ -219,7 +219,7 @@ impl<'a> Bench<'a> {
             twin(&verdicts_of(&run, machine, &rule), finding).cloned()
         };
         match on(now) {
-            Some(own) if own.verdict != Verdict::Sound => Some(own),
+            Some(own) if !own.verdict.holds() => Some(own),
             _ => on(&points),
         }
     }
@@ -244,7 +244,7 @@ impl<'a> Bench<'a> {
         };
         let own = twin(&after, finding);
         // What is cleared by no longer being judged in some case is not cleared.
-        if own.is_some_and(|own| own.verdict != Verdict::Sound || own.gaps.len() > finding.gaps.len()) {
+        if own.is_some_and(|own| !own.verdict.holds() || own.gaps.len() > finding.gaps.len()) {
             return None;
         }
         let headroom = own.map_or(f64::INFINITY, Finding::headroom);

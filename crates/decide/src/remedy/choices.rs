@@ -186,7 +186,7 @@ impl Tried {
     }
 
     fn clears(&self) -> bool {
-        self.own.as_ref().is_none_or(|own| own.verdict == Verdict::Sound)
+        self.own.as_ref().is_none_or(|own| own.verdict.holds())
     }
 
     /// It has more left over than before, or only wants a number to be judged.
@@ -194,7 +194,7 @@ impl Tried {
         self.own.as_ref().is_some_and(|own| match own.verdict {
             Verdict::NotJudged => self.lacks.is_some(),
             Verdict::Fails | Verdict::Thin => own.headroom() > before.headroom(),
-            Verdict::Broken | Verdict::Sound => false,
+            Verdict::Broken | Verdict::Partly | Verdict::Sound => false,
         })
     }
 }

@@ -57,12 +57,13 @@ impl Effect {
             let name = || Name::of(old);
             let (was, is) = (old.verdict, new.map_or(Verdict::Sound, |new| new.verdict));
             match (was, is) {
-                (Verdict::Fails | Verdict::Thin, Verdict::Sound) => effect.cleared.push(name()),
+                (Verdict::Fails | Verdict::Thin, Verdict::Partly | Verdict::Sound) => effect.cleared.push(name()),
                 (Verdict::Fails, Verdict::Thin) => effect.eased.push(name()),
                 (Verdict::Fails, Verdict::Fails) | (Verdict::Thin, Verdict::Thin) => {}
                 (_, Verdict::Fails | Verdict::Broken) if was != Verdict::Broken => effect.broken.push(name()),
                 (_, Verdict::Thin) if was != Verdict::Broken => effect.thinned.push(name()),
-                (Verdict::Fails | Verdict::Thin | Verdict::Sound, Verdict::NotJudged) => effect.unjudged.push(name()),
+                (Verdict::Fails | Verdict::Thin | Verdict::Partly | Verdict::Sound, Verdict::NotJudged)
+                | (Verdict::Sound, Verdict::Partly) => effect.unjudged.push(name()),
                 _ => {}
             }
         }
@@ -71,7 +72,7 @@ impl Effect {
                 Verdict::Fails | Verdict::Broken => effect.broken.push(Name::of(new)),
                 Verdict::Thin => effect.thinned.push(Name::of(new)),
                 Verdict::NotJudged => effect.unjudged.push(Name::of(new)),
-                Verdict::Sound => {}
+                Verdict::Partly | Verdict::Sound => {}
             }
         }
         let conceded = |finding: &Finding| twin(before, finding).is_some_and(|old| !old.stands());

@@ -81,7 +81,9 @@ fn a_spring_in_stock_is_taken_whole_with_its_mass_and_price() {
 #[test]
 fn a_bush_in_stock_gives_its_sizes_and_leaves_the_place_as_it_is() {
     let stock = "stock: {bearings: {long: {kind: plain, material: pom, bore: 12 mm, length: 24 mm, price: 4}}}\n\n";
-    let hauler = hauler(&[("instruments:\n", &format!("{stock}instruments:\n"))]);
+    // Of one that melts no length is enough: this one was measured.
+    let measured = ("runs_on: rear_axle\n", "runs_on: rear_axle\n      temperature: 60 °C (measured)\n");
+    let hauler = hauler(&[("instruments:\n", &format!("{stock}instruments:\n")), measured]);
     let target = asked(&hauler, "rear_idler", "pressure", Some("powertrain.bearings.rear_idler"));
     assert_eq!(all_texts(&target), [["stock.bearings.long"]]);
     let edits = edits(&hauler.document, &target.remedies[0]).expect("it can be written");
@@ -89,7 +91,7 @@ fn a_bush_in_stock_gives_its_sizes_and_leaves_the_place_as_it_is() {
     assert_eq!(texts, ["24 mm", "\n      price: 4"]);
     let misfit = changed(
         "hut-hauler/as-drawn",
-        &[("instruments:\n", &format!("{}instruments:\n", stock.replace("12 mm", "8 mm")))],
+        &[("instruments:\n", &format!("{}instruments:\n", stock.replace("12 mm", "8 mm"))), measured],
     );
     let target = asked(&misfit, "rear_idler", "pressure", Some("powertrain.bearings.rear_idler"));
     assert!(target.remedies.is_empty(), "it does not go over the axle");

@@ -53,7 +53,7 @@ fn best(helping: &[Tried]) -> Vec<&Tried> {
 fn both(bench: &Bench<'_>, finding: &Finding, pair: &[&Tried; 2]) -> Option<Remedy> {
     let changes: Vec<Change> = pair.iter().map(|tried| tried.change.clone()).collect();
     let own = bench.own(finding, &bench.changed(&changes)?);
-    if own.is_some_and(|own| own.verdict != Verdict::Sound) {
+    if own.is_some_and(|own| !own.verdict.holds()) {
         return None;
     }
     let (effect, headroom) = bench.foretell(finding, &changes)?;

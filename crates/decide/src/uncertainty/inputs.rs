@@ -86,7 +86,7 @@ pub(super) fn assumed(document: &Document, machine: &Machine, reads: &Reads, dra
         .iter()
         .filter_map(|assumption| match assumption {
             machine::Assumption::Figure { instead, .. } => Some(*instead),
-            machine::Assumption::Word { .. } => None,
+            machine::Assumption::Word { .. } | machine::Assumption::AtMost { .. } => None,
         })
         .filter(|node| machine.absent(*node).is_none() && !document.text(node.node()).is_empty())
         .filter(|node| !drawn.iter().any(|input| input.moved.iter().any(|moved| moved.node == *node)))

@@ -25,12 +25,26 @@ impl Rule for Faulty {
         on.check("no number", |_| held(f64::NAN));
         on.check("no load", |_| held(0.0));
         on.check("fails", |_| held(4.0));
+        on.check("hot", |at| {
+            if at.case()?.speed.is_given() {
+                return Err(machine::NotJudged::NoSolution("too hot for its table".into()));
+            }
+            held(0.1)
+        });
+        on.check("at most", |at| {
+            at.at_most(at.machine().machine.mass.id());
+            held(if at.case()?.speed.is_given() { 0.1 } else { 0.2 })
+        });
+        on.check("at most too little", |at| {
+            at.at_most(at.machine().machine.mass.id());
+            held(4.0)
+        });
     }
 }
 
 fn reviewed(until: &str, today: &str) -> Review {
     let spec = format!(
-        "dryfit: 1\nmachine: {{name: trial, revision: C, mass: 40 kg}}\ncases: {{stand: {{kind: idle}}}}\nconcessions:\n  \
+        "dryfit: 1\nmachine: {{name: trial, revision: C, mass: 40 kg}}\ncases: {{stand: {{kind: idle}}, drive: {{kind: cruise, speed: 6 km/h}}}}\nconcessions:\n  \
          known: {{rule: trial, on: machine, reason: it is a trial, until: {until}}}\n  \
          idle: {{rule: trial, on: wheel, reason: nothing answers}}\n"
     );
@@ -52,6 +66,19 @@ fn a_check_that_panics_is_broken_and_the_others_go_on() {
     let unloaded = finding(&review, "no load");
     assert_eq!((unloaded.verdict, unloaded.headroom()), (Verdict::Sound, f64::INFINITY));
     assert_eq!(finding(&review, "fails").verdict, Verdict::Fails);
+}
+
+#[test]
+fn what_could_not_be_judged_in_its_hardest_case_is_not_sound() {
+    let review = reviewed("2026-04-30", "2026-04-30");
+    let hot = finding(&review, "hot");
+    assert_eq!((hot.verdict, hot.gaps.len(), hot.headroom()), (Verdict::Partly, 1, 4.0));
+    // A limit that is at most so much settles nothing where it would do.
+    let at_most = finding(&review, "at most");
+    assert_eq!((at_most.verdict, at_most.gaps.len()), (Verdict::Partly, 2));
+    let too_little = finding(&review, "at most too little");
+    assert_eq!((too_little.verdict, too_little.gaps.len()), (Verdict::Fails, 0));
+    assert_eq!((review.count(Verdict::Partly), Verdict::Partly.holds()), (2, true));
 }
 
 #[test]

@@ -180,4 +180,8 @@ pub struct Assumed {
     pub auxiliary_voltage: Given<m::Voltage>,
     /// Mean current of all consumers of that supply over the sum of their peaks.
     pub auxiliary_share: Given<m::Percentage>,
+    /// Share of a material's strength on which a casting may be counted that nobody has looked into: pores, cold laps, slag.
+    pub cast_share: Given<m::Percentage>,
+    /// Length over which a print evens out the peak of stress at a notch.
+    pub notch_grain: Given<m::Length>,
 }

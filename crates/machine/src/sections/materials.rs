@@ -126,6 +126,12 @@ pub struct StateFactors {
     pub impact: Given<m::Factor>,
     /// The new heat deflection temperature, not a multiple.
     pub heat_deflection: Given<m::Temperature>,
+    /// The new highest temperature for long service, not a multiple.
+    pub service_temperature_max: Given<m::Temperature>,
+    /// Annealed: strength at a temperature over that at 23 °C, both in this state; as of the unannealed one if not given.
+    pub strength_at: Maybe<Curve<m::Temperature, m::Factor>>,
+    /// Annealed: stiffness at a temperature over that at 23 °C, both in this state.
+    pub modulus_at: Maybe<Curve<m::Temperature, m::Factor>>,
 }
 
 /// Limits of a sliding surface.

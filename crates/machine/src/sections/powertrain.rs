@@ -359,9 +359,13 @@ impl Target for Shaft {
 pub struct Station {
     pub x: Given<m::Position>,
     pub bearing: Option<Ref<Bearing>>,
-    /// Gear, sprocket or wheel in the builder's words.
-    pub carries: Option<String>,
+    /// Sprocket or wheel in the builder's words; a gear is named by its stage.
+    pub carries: Maybe<String>,
     pub held_by: Maybe<ShaftJoint>,
+    /// Name of the stage whose driven gear sits here.
+    pub wheel_of: Maybe<String>,
+    /// Name of the stage whose driving gear sits here.
+    pub pinion_of: Maybe<String>,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]

@@ -68,5 +68,11 @@ words! {
 
 words! {
     /// From which verdict on a machine is refused.
-    pub enum RefusalLevel { Fails = "fails", Thin = "thin", Nothing = "nothing" }
+    pub enum RefusalLevel {
+        Fails = "fails",
+        Thin = "thin",
+        /// what fails or is thin, and all that could not be judged, in one case or in any
+        Unjudged = "unjudged",
+        Nothing = "nothing",
+    }
 }

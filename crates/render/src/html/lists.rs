@@ -18,7 +18,8 @@ pub(super) fn not_judged(page: &Page<'_>) -> Markup {
         .collect();
     let partly = words::partly(document, machine, page.review);
     html! {
-        @if open.is_empty() { p { "All that was asked could be judged." } } @else {
+        @if open.is_empty() && partly.is_empty() { p { "All that was asked could be judged." } }
+        @if !open.is_empty() {
             ul { @for line in &open { li { (line) } } }
         }
         @if !partly.is_empty() {

@@ -131,7 +131,7 @@ impl Writing<'_> {
             (count > 0).then(|| format!("{count} {}", verdict.word()))
         };
         let untouched: Vec<String> =
-            [Verdict::Fails, Verdict::Thin, Verdict::Sound].into_iter().filter_map(of).collect();
+            [Verdict::Fails, Verdict::Thin, Verdict::Partly, Verdict::Sound].into_iter().filter_map(of).collect();
         let mut out = String::new();
         if !untouched.is_empty() {
             out.push_str(&self.fold(

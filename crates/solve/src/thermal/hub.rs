@@ -12,7 +12,9 @@ use crate::at::At;
 use crate::drive::outside;
 use crate::gears::{Load, Pair, Side, pairs};
 use crate::strength::hard;
-use machine::{Bearing, Found, Gear, HubForm, JournalFit, Material, Named, NotJudged, RollingBearing, Shaft, Stage};
+use machine::{
+    Bearing, Found, Gear, HubForm, JournalFit, Material, Named, NotJudged, RollingBearing, Shaft, Stage, Station,
+};
 use physics::bearing::{frictional_heat, rubbing_speed};
 use physics::heat::{conduction, film_coefficient, outside as film};
 use physics::rolling;
@@ -260,9 +262,16 @@ impl<'a> Shafted<'a> {
             }
             return Err(NotJudged::NoSolution(format!("no shaft is turned by stage {turned_by}")));
         };
-        let here = shaft.stations.iter().find(|station| {
-            station.carries.as_ref().is_some_and(|what| what.contains(&pair.stage.name) && what.contains(side.word()))
-        });
+        let of = |station: &'a Station| match side {
+            Side::Wheel => &station.wheel_of,
+            Side::Pinion => &station.pinion_of,
+        };
+        let here = shaft.stations.iter().find(|station| at.try_part(of(station)) == Some(&pair.stage.name));
+        // A station of nothing else may be the one.
+        let silent = shaft.stations.iter().find(|station| station.bearing.is_none());
+        if let Some(silent) = silent.filter(|_| here.is_none()) {
+            at.part_or(of(silent), "not here, but beside a bearing");
+        }
         let here = here.and_then(|station| at.try_get(&station.x));
         let mut beside = Vec::new();
         for station in &shaft.stations {

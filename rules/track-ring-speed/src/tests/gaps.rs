@@ -57,7 +57,8 @@ fn the_cold_wants_a_table() {
     let off_the_table = ("air: 23 °C, grade", "air: -50 °C, grade");
     assert_eq!(touched(&[off_the_table]).0.len(), 4);
     let no_modulus = (", modulus_at: {-40 °C: 1.4, 23 °C: 1}", "");
-    assert_eq!(touched(&[BAND, SOFT, no_modulus, cold]).0, ["band flexing", BAND_PULL]);
+    // How much a shrinking track pulls depends on its stiffness, and with that all that its tension loads.
+    assert_eq!(touched(&[BAND, SOFT, no_modulus, cold]).0, ["band flexing", BAND_PULL, ROOT]);
 }
 
 #[test]
@@ -97,7 +98,7 @@ fn a_wet_track_is_as_strong_as_its_state() {
         let [(from, to)] = wet(more);
         row(TENSION, &[(from, &to)])
     };
-    let half = reserve(" when_wet: {strength: 0.5},");
+    let half = reserve(" when_wet: {strength: 0.5, modulus: 1},");
     assert!((half.reserve / row(TENSION, &[]).reserve - 0.5).abs() < 1e-9);
     let unknown = reserve("");
     assert_eq!((unknown.verdict, unknown.says.as_str()), (Verdict::NotJudged, "when_wet"));
@@ -137,4 +138,25 @@ fn flexing_asks_only_for_what_bends() {
     ] {
         assert_eq!(gone(text), Verdict::NotJudged, "{text}");
     }
+}
+
+#[test]
+fn a_track_that_does_not_say_how_wet_it_is_is_as_weak_as_one_that_lay_in_a_room_and_says_so() {
+    let nylon = |moisture: &str| {
+        let to = format!(
+            "fatigue_share: 40 %, {moisture}when_conditioned: {{strength: 0.65, modulus: 0.5}}, when_wet: {{strength: 0.4, modulus: 0.3}},"
+        );
+        row(TENSION, &[("fatigue_share: 40 %,", &to)])
+    };
+    let (unsaid, said) = (nylon(""), nylon("moisture: conditioned, "));
+    assert!((unsaid.reserve / row(TENSION, &[]).reserve - 0.65).abs() < 1e-9, "{unsaid:?}");
+    assert_eq!((unsaid.reserve, unsaid.assumed.as_slice()), (said.reserve, &["moisture".to_string()][..]));
+    assert!(said.assumed.is_empty(), "{said:?}");
+    // A bent band is softer by it, and a shrinking track pulls less.
+    let cold = [("air: 23 °C, grade", "air: -17 °C, grade"), BAND, SOFT];
+    let of = |moisture: &str| {
+        let to = format!("fatigue_share: 40 %, {moisture}when_conditioned: {{strength: 1, modulus: 0.5}},");
+        row("band flexing", &[&cold[..], &[("fatigue_share: 40 %,", to.as_str())]].concat()).reserve
+    };
+    assert!((of("") / of("moisture: dry, ") - 2.0).abs() < 1e-9);
 }
