@@ -5,6 +5,7 @@
 //! resistance is stated for; hot ones take up to 40 % more voltage and heat for the same current.
 
 mod blow;
+mod braked;
 mod ground;
 #[cfg(test)]
 mod laws;
@@ -75,6 +76,9 @@ pub struct Drive {
     /// What sets it: `the grade`, `the motor current limit`, `the battery current limit`, `traction`, `the voltage`,
     /// `the battery`, which gives no more, `the speed limit`, `the slope`, `the log`, `standing still`.
     pub set_by: &'static str,
+    /// Of all motors: what shorted windings make of the power that they brake, all of it in the copper; zero where nothing is
+    /// braked so.
+    pub braking_heat: Power,
 }
 
 /// One reduction stage under load.
@@ -160,6 +164,7 @@ fn standing(at: &At) -> Drive {
         free_speed: Ok(speed),
         wanted_power: power,
         set_by: "standing still",
+        braking_heat: Power::ZERO,
     }
 }
 

@@ -290,6 +290,7 @@ pub(super) fn ridden(at: &At) -> Found<Drive> {
         free_speed: Ok(ridden.motor_speed),
         wanted_power: Power::from_si(moments.iter().map(|moment| moment.battery_power).fold(0.0, f64::max)),
         set_by: "the log",
+        braking_heat: Power::ZERO,
         ridden: Some(ridden),
     };
     let numbers =

@@ -1,6 +1,7 @@
 //! Ways to ask for a working point: at a speed, as fast as it goes, or without turning.
 
 use crate::at::At;
+use crate::drive::braked::braked;
 use crate::drive::line::{Charge, Line};
 use crate::drive::{Drive, ground};
 use machine::{Found, NotJudged};
@@ -78,7 +79,7 @@ pub(super) fn steady(at: &At) -> Found<Drive> {
         })?;
         set_by = "the voltage";
     }
-    Ok(wanting(at, line.drive(speed, pull, set_by)?, wanted))
+    braked(at, wanting(at, line.drive(speed, pull, set_by)?, wanted))
 }
 
 /// As fast as battery and motor go against a pull.
