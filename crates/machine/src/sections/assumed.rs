@@ -161,4 +161,6 @@ pub struct Assumed {
     pub metals_apart: Given<m::Voltage>,
     /// How long an inhibitor lasts.
     pub inhibitor_life: Given<m::Duration>,
+    /// Wetted wall of a jacket or plate without a known channel.
+    pub wetted_area: Given<m::Area>,
 }

@@ -19,8 +19,8 @@ pub(super) fn motor(at: &At, network: &mut Network, feed: &Feed<'_>) -> Found<()
     network.body(WINDING, share * all);
     network.body(ROTOR, share * all);
     network.body(CASE, (1.0 - 2.0 * share) * all);
-    network.link(WINDING, CASE, count / at.or(&motor.winding_to_case, &assumed.winding_to_case)?.si(), 0.0);
-    network.link(ROTOR, CASE, count / at.need(&assumed.rotor_to_case)?.si(), 0.0);
+    network.link(WINDING, CASE, count / at.or(&motor.winding_to_case, &assumed.winding_to_case)?.si());
+    network.link(ROTOR, CASE, count / at.need(&assumed.rotor_to_case)?.si());
     to_air(
         at,
         network,
@@ -42,6 +42,17 @@ fn motor_heat(at: &At, network: &mut Network, feed: &Feed<'_>, count: f64) -> Fo
         return Ok(stated > 0.0);
     }
     let drive = at.drive()?;
+    let turning =
+        |rest: f64| if rest == 0.0 { Ok(0.0) } else { at.need(&at.assumed().rotor_loss_share).map(Quantity::si) };
+    if drive.braking_heat > Power::ZERO {
+        // The slope sets it, however warm the copper is.
+        let rest = (drive.motor_heat - drive.braking_heat).si().max(0.0);
+        let turning = turning(rest)?;
+        network.heat(WINDING, factor * drive.braking_heat.si());
+        network.heat(ROTOR, factor * rest * turning);
+        network.heat(CASE, factor * rest * (1.0 - turning));
+        return Ok(true);
+    }
     let current = drive.motor_current.si();
     let resistance = if current == 0.0 { 0.0 } else { at.need(&at.machine().powertrain.motor.resistance)?.si() };
     let copper = count * current * current * resistance;
@@ -49,7 +60,7 @@ fn motor_heat(at: &At, network: &mut Network, feed: &Feed<'_>, count: f64) -> Fo
     network.heat(WINDING, factor * copper * (1.0 + COPPER_GROWTH * (feed.outside - 293.15)));
     network.grows(WINDING, factor * copper * COPPER_GROWTH);
     let rest = (drive.motor_heat.si() - copper).max(0.0);
-    let turning = if rest == 0.0 { 0.0 } else { at.need(&at.assumed().rotor_loss_share)?.si() };
+    let turning = turning(rest)?;
     network.heat(ROTOR, factor * rest * turning);
     network.heat(CASE, factor * rest * (1.0 - turning));
     Ok(copper + rest > 0.0)
