@@ -202,3 +202,14 @@ fn a_plastic_pinion_on_the_motor_takes_the_rotors_heat() {
     );
     assert!(hot.reserve < cool.reserve - 5.0, "{} {}", hot.reserve, cool.reserve);
 }
+
+#[test]
+fn an_idler_between_two_stages_is_told_once() {
+    let second = "\n    - {name: second, kind: spur, module: 1.5 mm, pressure_angle: 20 °, face_width: 14 mm, zone: case, efficiency: 98 %, pinion: *between, wheel: {teeth: 40, material: steel}}\n  shafts:";
+    let changes = [("      wheel: {teeth: 40", "      wheel: &between {teeth: 40"), ("\n  shafts:", second), RUBS];
+    let all = rows(&changes);
+    let rooms: Vec<_> =
+        all.iter().filter(|row| row.check.contains("room")).map(|row| (row.subject.as_str(), row.check)).collect();
+    assert_eq!(rooms, [("first", ROOM)], "{all:?}");
+    assert!(all.iter().all(|row| row.check != "pinion hub heat"), "{all:?}");
+}
