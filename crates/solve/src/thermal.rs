@@ -244,12 +244,18 @@ impl Beside<'_> {
                 Course::level(air)
             }
         };
-        match at.try_get(&device.heat) {
-            Some(heat) if heat.si() > 0.0 && powered(at)? => {
-                Ok(around.lifted(heat.si() * at.need(&device.to_air)?.si()))
-            }
-            _ => Ok(around),
+        if !powered(at)? {
+            return Ok(around);
         }
+        Ok(match at.try_get(&device.heat) {
+            Some(heat) if heat.si() > 0.0 => around.lifted(heat.si() * at.need(&device.to_air)?.si()),
+            Some(_) => around,
+            // Nothing that works is cold: a figure stands in until somebody says that it makes none.
+            None => {
+                at.or_take(&device.heat, Power::ZERO, "what warms it by the assumed device_rise");
+                around.lifted(at.need(&at.assumed().device_rise)?.si())
+            }
+        })
     }
 
     /// A cold device in a warm room.

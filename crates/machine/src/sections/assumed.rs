@@ -163,4 +163,6 @@ pub struct Assumed {
     pub inhibitor_life: Given<m::Duration>,
     /// Wetted wall of a jacket or plate without a known channel.
     pub wetted_area: Given<m::Area>,
+    /// Of a small device that says nothing of its own heat, over what is round it, while it works.
+    pub device_rise: Given<m::TemperatureDifference>,
 }

@@ -37,7 +37,7 @@ fn one_wall_between_body_and_coolant() {
         let settled = found.settled.unwrap();
         assert!(settled.imbalance.abs() < 1e-9 && settled.faces.len() == 2, "{settled:?}");
         for face in settled.faces {
-            let (over, under) = ((face.body - face.wall).si(), (face.wall - face.coolant).si());
+            let (over, under) = (face.body.si() - face.wall.si(), face.wall.si() - face.coolant.si());
             assert!(over > 0.0 && under > 0.0, "{face:?}");
             // What the coolant carries away is what contact and film conduct.
             assert!((face.contact.si() * over / face.heat.si() - 1.0).abs() < 1e-6, "{face:?}");

@@ -49,7 +49,7 @@ assumed: {channel_bend_loss: 2.2, plate_to_air: 40 W/(m²·K), contact_resistanc
   motor_heat_capacity: 500 J/(kg·K), winding_share: 20 %, winding_to_case: 0.4 K/W, rotor_to_case: 2 K/W, rotor_loss_share: 25 %,
   motor_to_air: 2 K/W, controller_mass: 0.3 kg, controller_heat_capacity: 800 J/(kg·K), controller_to_air: 5 K/W,
   cell_heat_capacity: 1000 J/(kg·K), pack_density: 2000 kg/m³, pack_conductivity: 0.8 W/(m·K), foam_conductivity: 0.04 W/(m·K),
-  jacket_film: 400 W/(m²·K), wetted_area: 100 cm², still_air: 8 W/(m²·K), box_wall: 4 W/(m²·K), hose_to_air: 12 W/(m²·K)}
+  jacket_film: 400 W/(m²·K), wetted_area: 100 cm², device_rise: 5 K, still_air: 8 W/(m²·K), box_wall: 4 W/(m²·K), hose_to_air: 12 W/(m²·K)}
 ";
 
 pub(super) fn machine(changes: &[(&str, &str)]) -> Machine {
@@ -203,8 +203,11 @@ fn devices_and_parts_are_as_warm_as_what_is_round_them() {
     let found = thermal("steady", &[]);
     let end = |course: &Found<Course>| degrees(course.as_ref().unwrap().end());
     let devices: Vec<f64> = found.devices.iter().map(end).collect();
-    assert!((devices[0] - 10.0).abs() < 1e-9 && (devices[1] - 32.0).abs() < 1e-9);
-    assert!((devices[2] - end(&found.controller)).abs() < 1e-9);
+    // Heat that nobody gives is not none: 5 K stand in for it.
+    assert!((devices[0] - 15.0).abs() < 1e-9 && (devices[1] - 32.0).abs() < 1e-9);
+    assert!((devices[2] - end(&found.controller) - 5.0).abs() < 1e-9);
+    let cold = thermal("steady", &[("servo: {kind: servo}", "servo: {kind: servo, heat: 0 W}")]);
+    assert!((end(&cold.devices[0]) - 10.0).abs() < 1e-9);
     let parts: Vec<f64> = found.parts.iter().map(end).collect();
     assert!((parts[0] - end(&found.motor_case)).abs() < 1e-9 && (parts[1] - 20.0).abs() < 1e-9);
     assert_eq!(parts[1], parts[2]);
