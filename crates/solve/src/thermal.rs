@@ -29,8 +29,9 @@ mod tests;
 use crate::at::At;
 use crate::drive;
 use crate::point::CasePoint;
-use bodies::Bodies;
+use bodies::{Bodies, body_of};
 pub use course::{Course, Peak};
+use loop_side::Face;
 pub use loop_side::film;
 use machine::{Case, CaseKind, Cooled, Device, Found, Neighbour, Part, Ref};
 use network::of;
@@ -178,11 +179,6 @@ pub(crate) fn solve(at: &At) -> Found<Thermal> {
     })
 }
 
-/// The body that a face cools.
-fn body_of(cools: Cooled) -> usize {
-    if cools == Cooled::Motor { bodies::CASE } else { bodies::CONTROLLER }
-}
-
 fn walls(at: &At, bodies: &Bodies, motor: &Found<Course>, controller: &Found<Course>) -> Vec<Option<Found<Course>>> {
     let mut walls = vec![None; at.machine().cooling.circuit.len()];
     for face in &bodies.faces {
@@ -203,7 +199,11 @@ fn walls(at: &At, bodies: &Bodies, motor: &Found<Course>, controller: &Found<Cou
 fn settled(bodies: &Bodies) -> Option<Settled> {
     let (balance, state) = (bodies.balance.as_ref()?, bodies.runs.driven.settled.as_ref()?);
     let kelvin = |above: f64| ThermodynamicTemperature::from_si(bodies.runs.outside + above);
-    let faces = bodies.faces.iter().map(|face| {
+    let known = |face: &&Face| match face.cools {
+        Cooled::Motor => bodies.known.motor.is_ok(),
+        _ => bodies.known.controller.is_ok(),
+    };
+    let faces = bodies.faces.iter().filter(known).map(|face| {
         let (body, coolant) = (of(state, body_of(face.cools)), of(state, face.place));
         let share = face.contact / (face.contact + face.film);
         Faced {

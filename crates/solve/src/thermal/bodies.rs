@@ -4,7 +4,7 @@ use super::around::{Reach, reaches};
 use super::course::{Course, Runs};
 use super::feed::Feed;
 use super::loop_side::{Face, LoopSide, wall_of};
-use super::network::{Balance, HELD, Network, State, even, put};
+use super::network::{Balance, HELD, Network, State, even, of, put};
 use super::readings::{Factor, Factors};
 use super::{SOAK, STEADY, feed, lasts, machinery, point_of, soaked};
 use crate::at::At;
@@ -91,9 +91,16 @@ impl Bodies {
             hidden(Cooled::Motor, &mut gaps.motor);
             hidden(Cooled::Controller, &mut gaps.controller);
         }
-        let flows = loop_side.as_ref().ok().and_then(Option::as_ref);
+        let mut loop_side = loop_side.ok().flatten();
         let lasts = lasts(at)?;
         let live = super::powered(at)?;
+        if let Some(waits) = loop_side.as_mut().filter(|flows| flows.waits_for.is_some()) {
+            let feed = Feed { live, loop_side: None, factors, outside };
+            let (alone, _) = Known::build(at, &feed, &gaps, places);
+            let end = alone.run(first.clone(), lasts.map_or(STEADY, Quantity::si)).end(lasts.is_some());
+            waits.only_for(|cools| of(&end, body_of(cools)));
+        }
+        let flows = loop_side.as_ref();
         let feed = Feed { live, loop_side: flows, factors, outside };
         let (network, known) = Known::build(at, &feed, &gaps, places);
         let driven = network.run(first, lasts.map_or(STEADY, Quantity::si));
@@ -125,6 +132,11 @@ impl Bodies {
         let factor = factor.clone()?;
         Ok(factor.told(self.runs.course(place), self.runs.outside))
     }
+}
+
+/// The body that a face cools.
+pub(super) fn body_of(cools: Cooled) -> usize {
+    if cools == Cooled::Motor { CASE } else { CONTROLLER }
 }
 
 /// Bodies and places of coolant.

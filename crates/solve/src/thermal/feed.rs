@@ -31,8 +31,8 @@ impl Feed<'_> {
     }
 
     /// Ties a body to the faces of the loop that cool it.
-    pub(super) fn cool(&self, network: &mut Network, place: usize, cooled: Cooled, heated: bool) {
-        let flows = self.loop_side.iter().filter(|flows| flows.always || heated);
+    pub(super) fn cool(&self, network: &mut Network, place: usize, cooled: Cooled) {
+        let flows = self.loop_side.iter();
         for face in flows.flat_map(|flows| &flows.faces).filter(|face| face.cools == cooled) {
             network.link(place, face.place, face.conductance());
         }

@@ -16,8 +16,8 @@ pub(super) struct LoopSide {
     /// In the order of the reaches.
     places: Vec<Place>,
     pub(super) faces: Vec<Face>,
-    /// Whether a body without heat is tied to it too.
-    pub(super) always: bool,
+    /// Of a pump that turns now and then: how warm the coolant at a heated place is then.
+    pub(super) waits_for: Option<f64>,
 }
 
 /// One place of the coolant.
@@ -118,6 +118,14 @@ impl LoopSide {
         }
     }
 
+    /// Only bodies that get as warm by themselves make the pump turn; from then on it keeps them there. It is taken to do so
+    /// from the first moment: the hot side.
+    pub(super) fn only_for(&mut self, ends: impl Fn(Cooled) -> f64) {
+        if let Some(warm) = self.waits_for {
+            self.faces.retain(|face| ends(face.cools) > warm);
+        }
+    }
+
     /// Puts the coolant into the network.
     pub(super) fn flows(&self, network: &mut Network) {
         for (index, place) in self.places.iter().enumerate() {
@@ -169,7 +177,7 @@ impl LoopSide {
             };
             places.push(Place { capacity, rate, from: shares.collect(), out, heat });
         }
-        Ok(Self { places, faces, always: true })
+        Ok(Self { places, faces, waits_for: None })
     }
 
     /// At heated places the coolant stays as warm as that at which the pump starts.
@@ -183,7 +191,7 @@ impl LoopSide {
             }
             places.push(Place { capacity, rate: 0.0, from: Vec::new(), out: Some((FIRM, held)), heat: 0.0 });
         }
-        Ok(Self { places, faces, always: false })
+        Ok(Self { places, faces, waits_for: Some(held) })
     }
 }
 

@@ -194,9 +194,9 @@ impl Balance {
         self.carried.get(place).copied().unwrap_or(0.0)
     }
 
-    /// What is put in and not given off, over what is put in.
+    /// What is put in and not given off, over what is put in; less than a watt counts as one.
     pub(super) fn imbalance(&self) -> f64 {
-        if self.put_in > 0.0 { (self.put_in - self.given_off) / self.put_in } else { 0.0 }
+        (self.put_in - self.given_off) / self.put_in.max(1.0)
     }
 }
 
