@@ -23,17 +23,6 @@ pub fn film_coefficient(nusselt: f64, conductivity: ThermalConductivity, length:
     HeatTransfer::from_si(nusselt * conductivity.si() / length.si())
 }
 
-/// How much hotter a wall is than the liquid that takes its heat, P / (h·A).
-///
-/// Inputs: heat P (W); film coefficient h (W/(m²·K)); wetted wall A (m²).
-/// Returns: temperature difference (K), negative where heat comes out of the liquid.
-/// Valid for: heat spread evenly over the wall; a spot straight behind a winding or a switch is hotter.
-/// Source: Newton's law of cooling, the definition of h.
-#[must_use]
-pub fn wall_excess(heat: Power, film: HeatTransfer, wall: Area) -> TemperatureInterval {
-    TemperatureInterval::from_si(heat.si() / (film.si() * wall.si()))
-}
-
 /// Rayleigh number of air that rises by itself, g·ΔT·L³·Pr / (T·ν²).
 ///
 /// Inputs: film temperature T (K), the mean of wall and air; ΔT (K) between wall and air, its sign does not matter;

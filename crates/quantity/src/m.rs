@@ -103,6 +103,12 @@ measure!(
     [unit("km/h", 1.0/3.6, &["kph"]), unit("m/s", 1.0, &[]), unit("mm/s", 1e-3, &[]), unit("mph", 0.44704, &[]), unit("ft/s", 0.3048, &[])]
 );
 measure!(
+    /// A speed of one surface, or of a stream, past another.
+    SurfaceSpeed => Velocity, "a rubbing speed", "surface_speed", 0.0, f64::INFINITY, above: false, bare: false, whole: false,
+    "0.5 m/s", 0.5, "",
+    [unit("m/s", 1.0, &[]), unit("mm/s", 1e-3, &[]), unit("km/h", 1.0/3.6, &["kph"]), unit("ft/s", 0.3048, &[])]
+);
+measure!(
     /// An acceleration.
     Acceleration => Acceleration, "an acceleration", "acceleration", 0.0, f64::INFINITY, above: false, bare: false, whole: false,
     "3 m/s²", 3.0, "",
@@ -410,6 +416,7 @@ pub const ALL: &[&Kind] = &[
     MassPerLength::KIND,
     Duration::KIND,
     Speed::KIND,
+    SurfaceSpeed::KIND,
     Acceleration::KIND,
     Force::KIND,
     Torque::KIND,

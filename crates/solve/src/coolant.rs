@@ -20,7 +20,7 @@ mod flow;
 pub mod liquid;
 mod passage;
 mod passed;
-mod path;
+pub(crate) mod path;
 mod properties;
 mod pump;
 mod reservoir;
@@ -136,6 +136,10 @@ pub struct ElementState {
     pub reynolds: f64,
     /// Into the coolant; negative when given off.
     pub heat: Power,
+    /// Between the coolant and the wall that it wets, as it flows here; nothing where the way through is not known.
+    pub film: Option<ThermalConductance>,
+    /// Share of what the coolant is warmer than the air before the outer face that it has lost when it leaves.
+    pub given_off: f64,
 }
 
 impl ElementState {
@@ -151,6 +155,8 @@ impl ElementState {
             drop: Pressure::ZERO,
             reynolds: 0.0,
             heat: Power::ZERO,
+            film: None,
+            given_off: 0.0,
         }
     }
 }

@@ -5,6 +5,7 @@
 //! resistance is stated for; hot ones take up to 40 % more voltage and heat for the same current.
 
 mod blow;
+mod braked;
 mod ground;
 #[cfg(test)]
 mod laws;
@@ -79,6 +80,9 @@ pub struct Drive {
     /// What sets it: `the grade`, `the motor current limit`, `the battery current limit`, `traction`, `the voltage`,
     /// `the battery`, which gives no more, `the speed limit`, `the slope`, `the log`, `standing still`.
     pub set_by: &'static str,
+    /// Of all motors: what shorted windings make of the power that they brake, all of it in the copper; zero where nothing is
+    /// braked so.
+    pub braking_heat: Power,
 }
 
 /// What a case asks and does not get.
@@ -198,6 +202,7 @@ fn standing(at: &At) -> Drive {
         wanted_power: power,
         short: None,
         set_by: "standing still",
+        braking_heat: Power::ZERO,
     }
 }
 

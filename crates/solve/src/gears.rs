@@ -144,6 +144,14 @@ impl Load {
 }
 
 impl<'a> Pair<'a> {
+    /// Whether the pinion is the wheel of the stage before: an idler, written once and used twice. What it is by itself
+    /// is told of it as that wheel.
+    #[must_use]
+    pub fn drives_by_an_idler(&self, machine: &Machine) -> bool {
+        let mut before = pairs(machine).filter(|before| before.index + 1 == self.index);
+        before.any(|before| before.gear(Side::Wheel).teeth.id() == self.gear(Side::Pinion).teeth.id())
+    }
+
     #[must_use]
     pub fn gear(&self, side: Side) -> &'a Gear {
         match side {

@@ -1,17 +1,21 @@
 //! Temperatures over time of motor, controller, cells and small devices: while the case lasts, and after it has stopped.
 //!
-//! A network of a few bodies, each of one temperature: winding, rotor, case, controller, coolant; the pack
-//! of cells by itself. Linear, with the
+//! A network of a few bodies, each of one temperature: winding, rotor, case, controller, and the coolant behind each face
+//! that cools one of them; the pack of cells by itself. Between body and coolant stand the contact and the coolant's film,
+//! so that no wetted wall is hotter than what heats it. Linear, with the
 //! loop's flow as it settles, so it is solved exactly. Left out, and on which side: a loop that is still cold and slow
-//! cools less in the first minutes (cool side); plates, jackets and their films take no time to warm up (hot side); the
+//! cools less in the first minutes (cool side); plates and jackets take no time to warm up (hot side); the
 //! air of a zone is as warm from the start as after ten minutes, and stays so after stopping (hot side); no heat goes
 //! through mounts and shafts (hot side for motor and controller, cool side for what they are mounted on); sun, and snow
 //! on the things themselves. Where the pump stands, nothing passes through standing coolant (hot
 //! side); one that waits for warm coolant turns now and then and keeps heated places that warm. Small devices
 //! follow the air round them at once, but for the warm-up in a room.
 
+mod around;
 mod bodies;
 mod course;
+#[cfg(test)]
+mod downhill;
 mod feed;
 pub mod hub;
 mod loop_side;
@@ -25,9 +29,12 @@ mod tests;
 use crate::at::{At, Solve};
 use crate::drive;
 use crate::point::CasePoint;
-use bodies::Bodies;
+use bodies::{Bodies, body_of};
 pub use course::{Course, Peak};
+use loop_side::Face;
+pub use loop_side::film;
 use machine::{Case, CaseKind, Cooled, Device, Found, Neighbour, Part, Ref};
+use network::of;
 pub use pack::Pack;
 use quantity::*;
 use readings::Factors;
@@ -52,6 +59,35 @@ pub struct Thermal {
     pub devices: Vec<Found<Course>>,
     /// In the order of the machine's parts: the hottest place of each, where it touches what it stands next to.
     pub parts: Vec<Found<Course>>,
+    /// In the order of the machine's circuit: the hottest wetted wall of what cools motor or controller with coolant in flow;
+    /// nothing for the others, whose walls the loop knows.
+    pub walls: Vec<Option<Found<Course>>>,
+    /// Where it settles: heat and temperatures at each of those walls, and of the whole network.
+    pub settled: Option<Settled>,
+}
+
+/// All heat where it has settled.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Settled {
+    pub faces: Vec<Faced>,
+    /// Heat put in minus heat given off, over what is put in.
+    pub imbalance: f64,
+}
+
+/// One face that cools a body.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Faced {
+    /// In the machine's circuit.
+    pub element: usize,
+    pub body: ThermodynamicTemperature,
+    pub wall: ThermodynamicTemperature,
+    /// As it leaves.
+    pub coolant: ThermodynamicTemperature,
+    /// Into the coolant, as it carries it away.
+    pub heat: Power,
+    /// From the body to the wall, and from the wall to the coolant.
+    pub contact: ThermalConductance,
+    pub film: ThermalConductance,
 }
 
 /// Whether things make heat in this case.
@@ -144,7 +180,11 @@ fn solve(at: &At) -> Found<Thermal> {
     let machine = at.machine();
     let devices = machine.devices.iter().map(|device| beside.device(at, device)).collect();
     let parts = machine.structure.parts.iter().map(|part| beside.part(at, part, part.name())).collect();
+    let walls = walls(at, &bodies, &motor_case, &controller);
+    let settled = settled(&bodies);
     Ok(Thermal {
+        walls,
+        settled,
         winding: motor(bodies::WINDING),
         magnets: motor(bodies::ROTOR),
         controller_quoted,
@@ -153,6 +193,46 @@ fn solve(at: &At) -> Found<Thermal> {
         motor_case,
         controller,
     })
+}
+
+fn walls(at: &At, bodies: &Bodies, motor: &Found<Course>, controller: &Found<Course>) -> Vec<Option<Found<Course>>> {
+    let mut walls = vec![None; at.machine().cooling.circuit.len()];
+    for face in &bodies.faces {
+        let body = if face.cools == Cooled::Motor { motor } else { controller };
+        let share = face.contact / (face.contact + face.film);
+        let wall = body.as_ref().map_err(Clone::clone).map(|body| {
+            // Where the body itself was read off, it bounds what was worked out.
+            let wall = bodies.runs.between(body_of(face.cools), face.place, share);
+            if body.is_measured() { wall.capped(body) } else { wall }
+        });
+        if let Some(place) = walls.get_mut(face.element) {
+            *place = Some(wall);
+        }
+    }
+    walls
+}
+
+fn settled(bodies: &Bodies) -> Option<Settled> {
+    let (balance, state) = (bodies.balance.as_ref()?, bodies.runs.driven.settled.as_ref()?);
+    let kelvin = |above: f64| ThermodynamicTemperature::from_si(bodies.runs.outside + above);
+    let known = |face: &&Face| match face.cools {
+        Cooled::Motor => bodies.known.motor.is_ok(),
+        _ => bodies.known.controller.is_ok(),
+    };
+    let faces = bodies.faces.iter().filter(known).map(|face| {
+        let (body, coolant) = (of(state, body_of(face.cools)), of(state, face.place));
+        let share = face.contact / (face.contact + face.film);
+        Faced {
+            element: face.element,
+            body: kelvin(body),
+            wall: kelvin(body + share * (coolant - body)),
+            coolant: kelvin(coolant),
+            heat: Power::from_si(balance.carried(face.place)),
+            contact: ThermalConductance::from_si(1.0 / face.contact),
+            film: ThermalConductance::from_si(1.0 / face.film),
+        }
+    });
+    Some(Settled { faces: faces.collect(), imbalance: balance.imbalance() })
 }
 
 /// What other things stand next to.
@@ -180,12 +260,18 @@ impl Beside<'_> {
                 Course::level(air)
             }
         };
-        match at.try_get(&device.heat) {
-            Some(heat) if heat.si() > 0.0 && powered(at)? => {
-                Ok(around.lifted(heat.si() * at.need(&device.to_air)?.si()))
-            }
-            _ => Ok(around),
+        if !powered(at)? {
+            return Ok(around);
         }
+        Ok(match at.try_get(&device.heat) {
+            Some(heat) if heat.si() > 0.0 => around.lifted(heat.si() * at.need(&device.to_air)?.si()),
+            Some(_) => around,
+            // Nothing that works is cold: a figure stands in until somebody says that it makes none.
+            None => {
+                at.or_take(&device.heat, Power::ZERO, "what warms it by the assumed device_rise");
+                around.lifted(at.need(&at.assumed().device_rise)?.si())
+            }
+        })
     }
 
     /// A cold device in a warm room.

@@ -256,7 +256,7 @@ impl<'a> Bush<'a> {
             return Ok(STANDS);
         }
         let limit = at.need(&self.lining(at)?.sliding.v_limit)?;
-        let margin = Margin::ratio::<m::Speed>(self.speed(at)?, limit, self.required(at), Consequence::RunOver);
+        let margin = Margin::ratio::<m::SurfaceSpeed>(self.speed(at)?, limit, self.required(at), Consequence::RunOver);
         Ok(Outcome::Held(says::speed(self, at, margin)))
     }
 

@@ -50,7 +50,7 @@ pub(crate) fn product(bush: &Bush<'_>, at: &At, margin: Margin, here: Thermodyna
                 .into();
         carried(bush, at, Load::Lasting, w);
         if let Ok(speed) = bush.speed(at) {
-            w.numbers.push(format!("It rubs at {}.", shown::<m::Speed>(speed)));
+            w.numbers.push(format!("It rubs at {}.", shown::<m::SurfaceSpeed>(speed)));
         }
         w.numbers.push(format!("The limit is taken for air of {} round it.", shown::<m::Temperature>(here)));
         w.label(bush.plain.length.id(), "a short bush carries the load on little area");

@@ -31,28 +31,35 @@ impl Rule for CarbonFrictionContact {
         for contact in machine.structure.contacts.iter() {
             let sides: Vec<_> = contact.of.iter().map(|side| (side.id, side_of(machine, side))).collect();
             if sides.iter().any(|(_, side)| concerns(machine, side)) {
-                checks.on(&contact.key).check("rubbing on fibres", |at| touching(at, machine, contact, &sides));
+                let turns = bushes(machine).any(|(_, _, of)| of.is_some_and(|of| of.id() == contact.id()));
+                checks.on(&contact.key).check("rubbing on fibres", |at| touching(at, machine, contact, turns, &sides));
             }
         }
-        for bearing in machine.powertrain.bearings.iter() {
-            if let Bearing::Plain(plain) = &bearing.value
-                && let Some(on) = plain.runs_on.there()
-            {
-                let sides = [(plain.material.id(), Side::Of(&plain.material)), (on.id, side_of(machine, on))];
-                if sides.iter().any(|(_, side)| concerns(machine, side)) {
-                    let contact = contact_of(machine, bearing.id(), id_of(machine.thing(on)));
-                    checks.on(&bearing.key).check("running on fibres", |at| running(at, machine, contact, &sides));
-                }
+        // What a contact speaks of is one finding, not two.
+        for (key, sides, _) in bushes(machine).filter(|(_, _, contact)| contact.is_none()) {
+            if sides.iter().any(|(_, side)| concerns(machine, side)) {
+                checks.on(key).check("running on fibres", |at| running(at, machine, &sides));
             }
         }
     }
 }
 
+type Sides<'a> = [(NodeId, Side<'a>); 2];
+
+/// Plain bearings that say what they run on, with the contact that speaks of the same two, where there is one.
+fn bushes<'a>(machine: &'a Machine) -> impl Iterator<Item = (&'a Key, Sides<'a>, Option<&'a Named<Contact>>)> {
+    machine.powertrain.bearings.iter().filter_map(|bearing| {
+        let Bearing::Plain(plain) = &bearing.value else { return None };
+        let on = plain.runs_on.there()?;
+        let sides = [(plain.material.id(), Side::Of(&plain.material)), (on.id, side_of(machine, on))];
+        Some((&bearing.key, sides, contact_of(machine, bearing.id(), id_of(machine.thing(on)))))
+    })
+}
+
 /// The contact that speaks of the same two things, where there is one.
-fn contact_of(machine: &Machine, one: NodeId, other: NodeId) -> Option<&Contact> {
+fn contact_of(machine: &Machine, one: NodeId, other: NodeId) -> Option<&Named<Contact>> {
     let names = |contact: &Contact, id| contact.of.iter().any(|side| id_of(machine.thing(side)) == id);
-    let mut contacts = machine.structure.contacts.iter().map(|contact| &contact.value);
-    contacts.find(|contact| names(contact, one) && names(contact, other))
+    machine.structure.contacts.iter().find(|contact| names(contact, one) && names(contact, other))
 }
 
 fn id_of(thing: ThingRef<'_>) -> NodeId {
@@ -123,8 +130,15 @@ fn worst(at: &At, machine: &Machine, sides: &[(NodeId, Side<'_>)]) -> Found<Opti
     gap.map_or(Ok(found), Err)
 }
 
-fn touching(at: &At, machine: &Machine, contact: &Named<Contact>, sides: &[(NodeId, Side<'_>)]) -> Found<Outcome> {
-    if at.try_part(&contact.motion).is_some_and(|motion| !moves(*motion)) {
+/// A plain bearing `turns` by what it is, and bears on the other thing itself where nothing is said to stand between.
+fn touching(
+    at: &At,
+    machine: &Machine,
+    contact: &Contact,
+    turns: bool,
+    sides: &[(NodeId, Side<'_>)],
+) -> Found<Outcome> {
+    if at.try_part(&contact.motion).is_some_and(|motion| !moves(*motion)) && !turns {
         return Ok(clear(at, "held still: fibre composite may be clamped or glued"));
     }
     if at.try_part(&contact.between).is_some_and(|between| parts(*between)) {
@@ -134,24 +148,17 @@ fn touching(at: &At, machine: &Machine, contact: &Named<Contact>, sides: &[(Node
         None => Ok(Outcome::Aside("no fibre composite")),
         Some((_, Fibres::Short)) => Ok(clear(at, SHORT)),
         Some((node, Fibres::Continuous)) => {
-            at.part(&contact.motion)?;
-            at.part(&contact.between)?;
+            if !turns {
+                at.part(&contact.motion)?;
+                at.part(&contact.between)?;
+            }
             Ok(breach(at, node))
         }
     }
 }
 
-/// A plain bearing turns by what it is. A contact of the same two may say what stands between them, or has said it all.
-fn running(at: &At, machine: &Machine, contact: Option<&Contact>, sides: &[(NodeId, Side<'_>)]) -> Found<Outcome> {
-    if let Some(contact) = contact {
-        match (at.try_part(&contact.motion), at.try_part(&contact.between)) {
-            (_, Some(between)) if parts(*between) => return Ok(clear(at, PARTED)),
-            (Some(motion), Some(_)) if moves(*motion) => {
-                return Ok(Outcome::Aside("the contact of the same two is judged"));
-            }
-            _ => {}
-        }
-    }
+/// A plain bearing turns by what it is.
+fn running(at: &At, machine: &Machine, sides: &[(NodeId, Side<'_>)]) -> Found<Outcome> {
     Ok(match worst(at, machine, sides)? {
         Some((node, Fibres::Continuous)) => breach(at, node),
         Some((_, Fibres::Short)) => clear(at, SHORT),

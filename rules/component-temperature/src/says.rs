@@ -37,6 +37,9 @@ fn cold_device(kind: DeviceKind) -> &'static str {
     }
 }
 
+/// Less is not worth a second figure, K.
+const WORTH_TELLING: f64 = 1.0;
+
 /// Minutes and seconds, as a stopwatch has them.
 fn stopwatch(time: Time) -> String {
     let seconds = time.si();
@@ -52,7 +55,8 @@ pub(crate) fn hot(at: &At, limited: &Limited<'_>, w: &mut Words) {
     let course = limited.course;
     w.numbers.push(format!("It starts the case at {}.", shown::<m::Temperature>(course.start())));
     match course.settles() {
-        Some(settles) if settles > limited.limit => {
+        // Where a short case gets, and where it was going.
+        Some(settles) if settles > limited.limit || difference(settles, course.hottest()).si() > WORTH_TELLING => {
             w.numbers.push(format!("Driven on like this it settles at {}.", shown::<m::Temperature>(settles)));
         }
         Some(_) => {}

@@ -17,9 +17,10 @@ static CARD: Card = Card {
                snow has got stays damp while it warms up, and coolant straight from the snow is the coldest thing in it: the \
                water settles where the electronics are bolted on. The pump running before there is any heat is the worst of it.",
     formula: "coldest point of the element − dew or frost point of the zone's air ≥ required; once as driven, once idling with \
-              the pump on; water in the air = volume × vapour pressure / (R·T)",
+              the pump on; water in the air = volume × vapour pressure / (R·T); where ten fillings of it and what got in \
+              are less than 0.1 g, nothing that settles matters",
     source: "Dew and frost point: Hyland and Wexler 1983 as in ASHRAE Handbook Fundamentals 2017, ch. 1; below freezing over \
-             water Murphy and Koop 2005; published. Reserves, and 0.1 g as harmless: common practice, no source.",
+             water Murphy and Koop 2005; published. Reserves, 0.1 g as harmless, and ten air changes in a day of a box that breathes: common practice, no source.",
     checked: "against Alduchov and Eskridge, J. Appl. Meteor. 35 (1996) 601, within 0.4 %, and saturated air at 20 °C, 17.3 g/m³. \
               Coldest point: the coolant's entry, the wetted wall and the face, whichever is coldest. Hoses and fittings that are \
               no element of their own are not looked at, nor how long it takes to get wet.",
@@ -96,7 +97,7 @@ impl<'a> Face<'a> {
         if moist == Moisture::SealedAtAssembly {
             let water = closed_in(at, zone)?;
             if water.si() < HARMLESS {
-                return Ok(Outcome::Clear(says::harmless(at, zone.name(), water)));
+                return Ok(Outcome::Clear(says::harmless(at, zone.name(), water, Water::ClosedIn)));
             }
         }
         let machine = at.machine();
@@ -106,6 +107,11 @@ impl<'a> Face<'a> {
             Some(air) => air?.clone()?,
             None => return Err(NotJudged::NoSolution("the air of this zone is not worked out".into())),
         };
+        if let Some(water) = in_a_day(at, zone, moist, (air.vapour, air.air))
+            && water.si() < HARMLESS
+        {
+            return Ok(Outcome::Clear(says::harmless(at, zone.name(), water, Water::InADay)));
+        }
         let coolant = at.coolant()?;
         let circuit = match pumped {
             Pumped::AsDriven => &coolant.driven,
@@ -169,6 +175,32 @@ impl<'a> Face<'a> {
             (steps(place) > steps(self.index) && !electronics(plate)).then_some((plate.name.as_str(), rise.1))
         });
         later.filter(|(_, gain)| gain.si() >= 0.5).max_by(|a, b| a.1.si().total_cmp(&b.1.si()))
+    }
+}
+
+/// Which water is meant: all that was closed in, or all that gets there in a day.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Water {
+    ClosedIn,
+    InADay,
+}
+
+/// A box that breathes through its gaps gets fresh air so often in a day outside. Common practice, no source: once an hour.
+const AIR_CHANGES: f64 = 10.0;
+
+/// All the water that could settle in a day, where it has an end: that of the air that comes in, and what got in as snow.
+/// Nothing where spray or the open bring more, and where nobody knows how much melts.
+fn in_a_day(
+    at: &At,
+    zone: &Zone,
+    moist: Moisture,
+    (vapour, air): (Pressure, ThermodynamicTemperature),
+) -> Option<Mass> {
+    let brought = || Some(moisture::water_in_box(at.try_get(&zone.volume)?, vapour, air) * AIR_CHANGES);
+    match moist {
+        Moisture::Breathes => Some(brought()? + at.or_take(&zone.trapped_water, Mass::ZERO, "0 g")),
+        Moisture::HoldsMeltwater => Some(brought()? + at.try_get(&zone.trapped_water)?),
+        Moisture::SealedAtAssembly | Moisture::OutsideAir | Moisture::Room | Moisture::SnowSpray => None,
     }
 }
 

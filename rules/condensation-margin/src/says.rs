@@ -1,14 +1,19 @@
 //! The words of a wet face.
 
-use crate::{Face, Pumped, Wetted, electronics};
+use crate::{Face, Pumped, Water, Wetted, electronics};
 use physics::moisture;
 use rule::prelude::*;
 
-pub(crate) fn harmless(at: &At, zone: &str, water: Mass) -> Words {
+pub(crate) fn harmless(at: &At, zone: &str, water: Mass, which: Water) -> Words {
     let mut words = Words::default();
     if at.tells() {
         let water = shown::<m::Mass>(water);
-        words.happens = format!("{zone} was closed with {water} of water in it: too little to wet anything");
+        words.happens = match which {
+            Water::ClosedIn => format!("{zone} was closed with {water} of water in it: too little to wet anything"),
+            Water::InADay => {
+                format!("no more than {water} of water gets into {zone} in a day: too little to wet anything")
+            }
+        };
     }
     words
 }

@@ -174,3 +174,20 @@ fn only_a_heated_element_behind_the_face_could_stand_before_it() {
     // Too little to be worth a new hose.
     assert_eq!(later(3, &[(9.0, 0.0), (9.2, 0.2), (6.0, -3.2), (7.0, 1.0), (7.4, 0.4), (7.4, 0.0)]), None);
 }
+
+#[test]
+fn rime_of_a_few_milligrams_is_no_finding() {
+    // Cold all through: 9 L at −30 °C hold 9 × 0.34 mg at half of it, and ten fillings are 15 mg; by hand.
+    let cold =
+        [("air: 10 °C", "air: -30 °C"), ("air: -15 °C to", "air: -40 °C to"), ("air_rise: 10 K", "air_rise: 0 K")];
+    let full = [("humidity: 50 %", "humidity: 98 %"), (", trapped_water: 6 g", "")];
+    let little = [cold.as_slice(), &full].concat();
+    let rows = rows(&little);
+    assert!(rows.iter().all(|row| row.verdict == Verdict::Sound && row.says.contains("in a day")), "{rows:?}");
+    assert!(rows.iter().all(|row| row.assumed.contains(&"trapped_water".to_string())), "{rows:?}");
+    // A spoon of snow in the same box, or spray all the time, and it is one.
+    let spoon = [cold.as_slice(), &[("humidity: 50 %", "humidity: 98 %")]].concat();
+    assert_ne!(row(IDLING, &spoon).verdict, Verdict::Sound);
+    let spray = [little.as_slice(), &[("moisture: breathes", "moisture: snow_spray")]].concat();
+    assert_ne!(row(IDLING, &spray).verdict, Verdict::Sound);
+}

@@ -2,7 +2,6 @@
 //! Vapour in the coolant, on hot walls and in the whole of it. It never knows: how a coolant loop is worked out, other
 //! rules.
 
-use physics::heat::wall_excess;
 use rule::prelude::*;
 
 mod says;
@@ -17,7 +16,7 @@ static CARD: Card = Card {
                heat, and the pump moves foam. A loop boils sooner than the table says: on a mountain, in front of the pump's \
                inlet, and in a closed reservoir that was shut hot.",
     formula: "boiling point at the local absolute pressure − hottest wetted wall ≥ required; the same with the coolant that leaves \
-              each element; without a known channel wall = coolant + heat/(film·area)",
+              each element; wall = coolant + heat/(film·area), of a body's heat as far as it gets while the case lasts",
     source: "Boiling of water: IAPWS-IF97, eq. 31; published. Mixtures: Raoult's law with vapour pressures of Perry, 8th \
              edition, table 2-8; published. Film of a jacket and the reserve: common practice, no source.",
     checked: "water against the steam tables of the standard from 50 to 250 kPa; glycols and an even mixture against their normal \
@@ -91,15 +90,35 @@ fn runs<'a>(at: &At<'a>) -> Found<Runs<'a>> {
 const COLD: Outcome = Outcome::Aside("nothing heats the coolant in this case, or not for long");
 const WAITS: Outcome = Outcome::Aside("the pump waits for warm coolant, which is judged as a whole");
 
-/// Hottest wall that the coolant wets. Without a channel the coolant's own temperature is all that the loop knows.
-fn hottest_wall(at: &At, plate: &Plate, element: &ElementState) -> Found<ThermodynamicTemperature> {
-    if at.try_part(&plate.channel).is_some() || element.heat <= Power::ZERO {
-        return Ok(element.wetted.1);
-    }
-    let film = at.or(&plate.film, &at.assumed().jacket_film)?;
-    let hotter = if element.outlet > element.inlet { element.outlet } else { element.inlet };
-    Ok(hotter + wall_excess(element.heat, film, at.need(&plate.area)?))
+/// Hottest wall that the coolant wets.
+#[derive(Clone, Copy)]
+struct Wall {
+    hot: ThermodynamicTemperature,
+    /// Where it would settle, if that is hotter: the case is over before.
+    settles: Option<ThermodynamicTemperature>,
 }
+
+/// The wall of the thermal network where it cools a body of that, so that none is hotter than what heats it; else the loop's.
+fn hottest_wall(at: &At, plate: &Plate, index: usize, element: &ElementState) -> Found<Wall> {
+    if matches!(plate.cools, Some(Cooled::Motor | Cooled::Controller))
+        && let Ok(thermal) = at.thermal()
+        && let Some(Some(Ok(course))) = thermal.walls.get(index)
+    {
+        let hot = course.hottest();
+        let settles = course.settles().filter(|settles| difference(*settles, hot).si() > WORTH_TELLING);
+        return Ok(Wall { hot, settles });
+    }
+    let loop_has = Wall { hot: element.wetted.1, settles: None };
+    if at.try_part(&plate.channel).is_some() || element.heat <= Power::ZERO {
+        return Ok(loop_has);
+    }
+    let hotter = if element.outlet > element.inlet { element.outlet } else { element.inlet };
+    let film = thermal::film(at, plate, Some(element))?;
+    Ok(Wall { hot: hotter + element.heat / film, ..loop_has })
+}
+
+/// Less is not worth a second figure, K.
+const WORTH_TELLING: f64 = 1.0;
 
 fn margin(hot: ThermodynamicTemperature, boils: ThermodynamicTemperature) -> Margin {
     let yardstick = TemperatureInterval::from_si(20.0);
@@ -115,9 +134,9 @@ fn wall(at: &At, plate: &Plate, index: usize) -> Found<Outcome> {
     let Some(element) = circuit.elements.get(index) else {
         return Err(NotJudged::NoSolution("this element of the circuit is not worked out".into()));
     };
-    let hot = hottest_wall(at, plate, element)?;
+    let wall = hottest_wall(at, plate, index, element)?;
     let boils = liquid::boils(at, element.pressure)?;
-    Ok(Outcome::Held(says::wall(at, plate, element, margin(hot, boils))))
+    Ok(Outcome::Held(says::wall(at, plate, element, wall.settles, margin(wall.hot, boils))))
 }
 
 /// Where the loop is nearest to boiling.

@@ -3,7 +3,13 @@
 use crate::Nearest;
 use rule::prelude::*;
 
-pub(crate) fn wall(at: &At, plate: &Plate, element: &ElementState, margin: Margin) -> Margin {
+pub(crate) fn wall(
+    at: &At,
+    plate: &Plate,
+    element: &ElementState,
+    settles: Option<ThermodynamicTemperature>,
+    margin: Margin,
+) -> Margin {
     margin.tell(at, |w| {
         w.happens = format!(
             "the coolant boils on the hot wall of {}: vapour covers it, the wall gets hotter still, and the pump moves foam",
@@ -11,6 +17,9 @@ pub(crate) fn wall(at: &At, plate: &Plate, element: &ElementState, margin: Margi
         );
         let (heat, outlet) = (shown::<m::Power>(element.heat), shown::<m::Temperature>(element.outlet));
         w.numbers.push(format!("{heat} goes through that wall into coolant that leaves it with {outlet}."));
+        if let Some(settles) = settles {
+            w.numbers.push(format!("The case is over before: driven on, the wall settles at {}.", shown::<m::Temperature>(settles)));
+        }
         pressure(at, element.pressure, w);
         if let Some(channel) = plate.channel.there() {
             w.label(channel.length.id(), "a short channel has little wall");

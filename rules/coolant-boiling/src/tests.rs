@@ -98,7 +98,10 @@ fn each_gap_hides_what_needs_it() {
     use Verdict::{NotJudged, Sound};
     assert_eq!(verdicts(&[("fluid: plain, glycol", "glycol")]), [NotJudged; 4]);
     assert_eq!(verdicts(&[("stall_pressure: 400 kPa, ", "")]), [NotJudged; 4]);
-    assert_eq!(verdicts(&[(", area: 200 cm²", "")]), [Sound, Sound, Sound, NotJudged]);
+    let no_area = row("windings", &[(", area: 200 cm²", "")]);
+    // 500 W through the assumed 100 cm²: 50 K in place of 25 K.
+    assert!((row("windings", &[]).reserve - no_area.reserve - 25.0).abs() < 0.05, "{no_area:?}");
+    assert!(no_area.assumed.contains(&"area".to_string()), "{no_area:?}");
     let assumed = row("windings", &[(", film: 1000 W/(m²·K)", "")]).assumed;
     assert!(assumed.contains(&"film".to_string()), "{assumed:?}");
     // A closed lid, and nobody knows how much air is under it: no absolute pressure is known.
@@ -203,4 +206,17 @@ fn a_loop_that_does_not_get_rid_of_its_heat_fails_as_a_whole() {
     let later = row("coolant", &[hot[0], held]).reserve - bulk.reserve;
     // Water boils at 111.6 °C under 151.3 kPa (steam tables).
     assert!((later - 11.6).abs() < 0.1, "{later}");
+}
+
+#[test]
+fn one_wall_with_the_motor_behind_it_as_far_as_a_short_case_gets() {
+    let motor = "powertrain: {motor: {mass: 1 kg, winding_to_case: 0.5 K/W, to_air: 1e5 K/W}}\ncooling:\n  coolant";
+    let behind = [("cooling:\n  coolant", motor), ("name: windings", "name: windings, cools: motor")];
+    // Settled it is the wall that the loop has by itself.
+    let (alone, lasting) = (row("windings", &[]), row("windings", &behind));
+    assert!((alone.reserve - lasting.reserve).abs() < 0.3, "{alone:?} {lasting:?}");
+    // Ten seconds of the same: 500 W have hardly begun to warm a kilogram.
+    let burst = [behind.as_slice(), &[("air: 15 °C, snow", "air: 15 °C, duration: 10 s, snow")]].concat();
+    let short = row("windings", &burst);
+    assert!(short.reserve > lasting.reserve + 30.0, "{short:?}");
 }

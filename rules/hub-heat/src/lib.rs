@@ -44,9 +44,11 @@ impl Rule for HubHeat {
     fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
         for pair in gears::pairs(machine) {
             let mut on = checks.about(&pair.stage.name, pair.stage.module.id());
-            on.check("room beside the pinion", |at| room(at, &pair, Side::Pinion));
+            if !pair.drives_by_an_idler(machine) {
+                on.check("room beside the pinion", |at| room(at, &pair, Side::Pinion));
+                on.check("pinion hub heat", |at| heat(at, &pair, Side::Pinion));
+            }
             on.check("room beside the wheel", |at| room(at, &pair, Side::Wheel));
-            on.check("pinion hub heat", |at| heat(at, &pair, Side::Pinion));
             on.check("wheel hub heat", |at| heat(at, &pair, Side::Wheel));
         }
     }

@@ -217,3 +217,14 @@ fn a_gear_is_found_by_its_stage_and_by_no_words() {
     assert!(told(&unsaid), "{unsaid:?}");
     assert_eq!(hub("x: 22 mm, carries: a large gear").reserve, unsaid.reserve);
 }
+
+#[test]
+fn an_idler_between_two_stages_is_told_once() {
+    let second = "\n    - {name: second, kind: spur, module: 1.5 mm, pressure_angle: 20 °, face_width: 14 mm, zone: case, efficiency: 98 %, pinion: *between, wheel: {teeth: 40, material: steel}}\n  shafts:";
+    let changes = [("      wheel: {teeth: 40", "      wheel: &between {teeth: 40"), ("\n  shafts:", second), RUBS];
+    let all = rows(&changes);
+    let rooms: Vec<_> =
+        all.iter().filter(|row| row.check.contains("room")).map(|row| (row.subject.as_str(), row.check)).collect();
+    assert_eq!(rooms, [("first", ROOM)], "{all:?}");
+    assert!(all.iter().all(|row| row.check != "pinion hub heat"), "{all:?}");
+}

@@ -42,9 +42,11 @@ impl Rule for HubTorque {
     fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
         for pair in gears::pairs(machine) {
             let mut on = checks.about(&pair.stage.name, pair.stage.module.id());
-            on.check("pinion on its shaft", |at| on_shaft(&pair, Side::Pinion, at));
+            if !pair.drives_by_an_idler(machine) {
+                on.check("pinion on its shaft", |at| on_shaft(&pair, Side::Pinion, at));
+                on.check("pinion on its insert", |at| on_insert(&pair, Side::Pinion, at));
+            }
             on.check("wheel on its shaft", |at| on_shaft(&pair, Side::Wheel, at));
-            on.check("pinion on its insert", |at| on_insert(&pair, Side::Pinion, at));
             on.check("wheel on its insert", |at| on_insert(&pair, Side::Wheel, at));
         }
         for shaft in machine.powertrain.shafts.iter() {

@@ -143,7 +143,7 @@ impl<'a> Air<'a> {
         let rises = rise_speed(bubble, liquid.density, liquid.viscosity).map_err(outside)?;
         let sinks = surface_load(circuit.flow, at.need(&self.reservoir.plan_area)?);
         let required = Required { value: 1.0, why: "bubbles of a millimetre, of which there are larger ones" };
-        let margin = Margin::ratio::<m::Speed>(sinks, rises, required, Consequence::RunOver);
+        let margin = Margin::ratio::<m::SurfaceSpeed>(sinks, rises, required, Consequence::RunOver);
         Ok(Outcome::Held(margin.tell(at, |w| says::leaves(self, element.outlet, bubble, w))))
     }
 
@@ -199,17 +199,18 @@ impl<'a> Air<'a> {
         let speed = element.flow / (width * depth * count);
         let needs = carrying_speed(hydraulic_diameter(width, depth));
         let required = Required { value: 1.0, why: "the carrying speed is rough on the safe side" };
-        let margin = Margin::ratio::<m::Speed>(needs, speed, required, Consequence::RunOver);
+        let margin = Margin::ratio::<m::SurfaceSpeed>(needs, speed, required, Consequence::RunOver);
         Ok(Outcome::Held(margin.tell(at, |w| says::high(plate, at, circuit, w))))
     }
 }
 
-/// What lasts seconds finds the loop as it was; indoors nothing runs.
+/// What lasts seconds finds the loop as it was; in a soak and indoors nothing is tossed about and nobody drives.
 fn short(at: &At) -> Found<bool> {
-    Ok(!at.case()?.kind.lasts())
+    let kind = at.case()?.kind;
+    Ok(!kind.lasts() || kind == CaseKind::Soak)
 }
 
-const SHORT: Outcome = Outcome::Aside("too short for the loop to settle");
+const SHORT: Outcome = Outcome::Aside("too short for the loop to settle, or nobody drives");
 
 fn outside(refused: physics::range::OutsideRange) -> NotJudged {
     let physics::range::OutsideRange { of, unit, from, to, was } = refused;

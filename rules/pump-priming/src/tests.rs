@@ -113,3 +113,13 @@ fn a_larger_reservoir_never_keeps_more_bubbles() {
         before = now;
     }
 }
+
+#[test]
+fn in_a_soak_nobody_tosses_the_coolant_about() {
+    let standing = rows(&[
+        ("cold: {kind: cold_start, air: -20 °C}", "cold: {kind: soak, air: -20 °C, grade: 20 °}"),
+        ("climb: {kind: climb, air: 20 °C, grade: 20 °}", "climb: {kind: soak, air: 20 °C}"),
+        ("traverse: {kind: side_slope, air: 20 °C, side_slope: 15 °}", "traverse: {kind: soak, air: 20 °C}"),
+    ]);
+    assert!(standing.is_empty(), "{standing:?}");
+}

@@ -60,6 +60,17 @@ impl Rule for StopSoak {
 
 const COLD: Outcome = Outcome::Aside("nothing has been heated that could soak");
 
+/// Judged as hot as it gets while it drives.
+const ONLY_COOLS: &str = "it only cools after the stop: what it gets to while it drives is judged there";
+
+fn only_cools(at: &At) -> Outcome {
+    let mut words = Words::default();
+    if at.tells() {
+        words.happens = ONLY_COOLS.into();
+    }
+    Outcome::Clear(words)
+}
+
 /// Driven for long enough to heat anything.
 fn heats(at: &At) -> Found<bool> {
     let case = at.case()?;
@@ -123,6 +134,9 @@ fn magnets(at: &At) -> Found<Outcome> {
     let limit = &at.machine().powertrain.motor.magnet_temperature_max;
     let course = known(&at.thermal()?.magnets)?;
     let soaked = Soaked { limit: at.need(limit)?, node: limit.id(), course };
+    if course.peak().after == Time::ZERO {
+        return Ok(only_cools(at));
+    }
     let margin = soaked.margin(soaked.of_device(), Consequence::Stranded);
     Ok(Outcome::Held(margin.tell(at, |w| says::magnets(at, &soaked, w))))
 }
@@ -134,6 +148,9 @@ fn controller(at: &At) -> Found<Outcome> {
     let limit = &at.machine().powertrain.controller.temperature_max;
     let course = known(&at.thermal()?.controller)?;
     let soaked = Soaked { limit: at.need(limit)?, node: limit.id(), course };
+    if course.peak().after == Time::ZERO {
+        return Ok(only_cools(at));
+    }
     let margin = soaked.margin(soaked.of_device(), Consequence::Stranded);
     Ok(Outcome::Held(margin.tell(at, |w| says::controller(at, &soaked, w))))
 }

@@ -7,7 +7,7 @@ use rule::prelude::*;
 fn tell(at: &At, soaked: &Soaked<'_>, w: &mut Words) {
     let (end, peak) = (soaked.course.end(), soaked.course.peak());
     let stop = shown::<m::Temperature>(end);
-    w.numbers.push(if peak.after.si() > 0.0 {
+    w.numbers.push(if soaks(soaked) {
         let (highest, after) = (shown::<m::Temperature>(peak.temperature), shown::<m::Duration>(peak.after));
         format!("It stops at {stop}, and {after} later it is at {highest}.")
     } else {
@@ -24,6 +24,11 @@ fn tell(at: &At, soaked: &Soaked<'_>, w: &mut Words) {
     w.clears.push("drive the last minutes slowly, or leave the hood open after the stop".into());
 }
 
+/// Whether it gets hotter after the stop than it was.
+fn soaks(soaked: &Soaked<'_>) -> bool {
+    soaked.course.peak().after.si() > 0.0
+}
+
 pub(crate) fn magnets(at: &At, soaked: &Soaked<'_>, w: &mut Words) {
     w.happens = "the motor goes weak for good: heat from its winding soaks into the magnets after the stop".into();
     w.label(soaked.node, "the limit");
@@ -37,9 +42,12 @@ pub(crate) fn controller(at: &At, soaked: &Soaked<'_>, w: &mut Words) {
 }
 
 pub(crate) fn pinion(at: &At, pinion: &Gear, soaked: &Soaked<'_>, w: &mut Words) {
-    w.happens =
+    w.happens = if soaks(soaked) {
         "the pinion comes loose on its shaft: the rotor's heat soaks into it after the stop and softens its bore"
-            .into();
+    } else {
+        "the pinion comes loose on its shaft: the rotor heats it while it drives and softens its bore"
+    }
+    .into();
     w.label(pinion.material.id(), "softens first");
     tell(at, soaked, w);
     w.clears.push("a pinion of metal, or of a polymer that softens later".into());
@@ -47,10 +55,11 @@ pub(crate) fn pinion(at: &At, pinion: &Gear, soaked: &Soaked<'_>, w: &mut Words)
 
 pub(crate) fn part(at: &At, part: &Named<Part>, carries: bool, soaked: &Soaked<'_>, w: &mut Words) {
     let name = part.name();
+    let when = if soaks(soaked) { "after the stop" } else { "already while it drives" };
     w.happens = if carries {
-        format!("the motor leans and its gears jump: {name} softens under it after the stop")
+        format!("the motor leans and its gears jump: {name} softens under it {when}")
     } else {
-        format!("{name} sags out of shape: what stands beside it heats it after the stop")
+        format!("{name} sags out of shape: what stands beside it heats it {when}")
     };
     w.label(part.material.id(), format!("softens at {}", shown::<m::Temperature>(soaked.limit)));
     tell(at, soaked, w);

@@ -35,29 +35,45 @@ impl Overview for UnwatchedLimit {
             .filter(|margin| margin.headroom.is_finite() && margin.headroom < WATCH_BELOW && somebody_drives(margin))
             .filter_map(|margin| Some((margin, reading(margin.held)?)))
             .collect();
-        // One remark for each thing and kind of reading, about its gravest and thinnest margin.
         thin.sort_by(|a, b| {
             a.0.consequence
                 .cmp(&b.0.consequence)
                 .then(a.0.headroom.total_cmp(&b.0.headroom))
                 .then(a.0.subject.cmp(b.0.subject))
         });
-        let mut done: Vec<(&Subject, Reading)> = Vec::new();
+        let mut missing: Vec<Missing<'_>> = Vec::new();
         for (margin, reading) in thin {
-            if done.contains(&(margin.subject, reading)) {
+            let eyes = eyes_on(machine, margin.subject, reading);
+            let watching = || machine.instruments.iter().filter(|instrument| eyes.contains(&eye(machine, &instrument.value).0));
+            if eyes.is_empty() || watching().any(|instrument| eye(machine, &instrument.value).1) {
                 continue;
             }
-            done.push((margin.subject, reading));
-            let eyes = eyes_on(machine, margin.subject, reading);
-            let mut watching =
-                machine.instruments.iter().filter(|instrument| eyes.contains(&eye(machine, &instrument.value).0));
-            let silent = watching.clone().next();
-            if !watching.any(|instrument| eye(machine, &instrument.value).1) {
-                notes.add(remark(margin, reading, silent));
+            let silent = watching().next();
+            // One instrument for all that it would watch.
+            let known = missing.iter_mut().find(|other| match silent {
+                Some(silent) => other.silent.is_some_and(|other| other.id() == silent.id()),
+                None => other.silent.is_none() && eyes.contains(&other.eye),
+            });
+            match (known, eyes.first()) {
+                (Some(known), _) => known.would_watch.push(margin),
+                (None, Some(eye)) => missing.push(Missing { eye: *eye, silent, would_watch: vec![margin] }),
+                (None, None) => {}
             }
         }
+        missing.iter().take(MOST).filter_map(remark).for_each(|remark| notes.add(remark));
     }
 }
+
+/// An instrument that the machine lacks, or one without an alarm.
+struct Missing<'a> {
+    eye: (Reading, Watched),
+    silent: Option<&'a Named<Instrument>>,
+    /// The gravest and thinnest first.
+    would_watch: Vec<&'a Judged<'a>>,
+}
+
+/// More instruments than that nobody fits at once.
+const MOST: usize = 5;
 
 /// Headroom under which a margin is to be watched.
 const WATCH_BELOW: f64 = 0.25;
@@ -84,7 +100,7 @@ impl Reading {
         Some(match kind.key {
             "temperature" => Self::Temperature,
             "rotational_speed" => Self::RotationalSpeed,
-            "speed" => Self::Speed,
+            "speed" | "surface_speed" => Self::Speed,
             "voltage" | "cell_voltage" => Self::Voltage,
             "current" => Self::Current,
             "pressure" | "gauge_pressure" | "pressure_loss" => Self::Pressure,
@@ -139,12 +155,17 @@ fn eyes_on(machine: &Machine, subject: &Subject, reading: Reading) -> Vec<(Readi
             (Reading::RotationalSpeed, Motor),
         ];
     }
+    // The controller stands across the battery.
+    if reading == Reading::Voltage && ["battery", "controller"].contains(&subject.name.as_str()) {
+        return vec![(reading, Battery), (reading, Controller)];
+    }
     let things: Vec<Watched> = match cooled(machine, subject) {
         Some(Some(Cooled::Motor)) => vec![Motor, Coolant],
         Some(Some(Cooled::Controller)) => vec![Controller, ElectronicsBox, Coolant],
         Some(Some(Cooled::Battery)) => vec![Battery, ElectronicsBox, Coolant],
         Some(Some(Cooled::Pump) | None) => vec![Coolant],
-        None => ALL.into_iter().filter(|thing| about(*thing, &subject.name)).collect(),
+        None if wets(machine, &subject.name) => vec![Coolant],
+        None => ALL.into_iter().filter(|thing| about(*thing, &subject.name)).chain(beside(machine, subject)).collect(),
     };
     things.into_iter().map(|thing| (reading, thing)).collect()
 }
@@ -161,9 +182,46 @@ const ALL: [Watched; 7] = [
 
 /// Whether a subject that is a section of the spec is what the word watches.
 fn about(thing: Watched, section: &str) -> bool {
-    match thing {
-        Watched::Coolant => matches!(section, "coolant" | "cooling" | "reservoir" | "pump"),
-        other => other.word() == section,
+    thing.word() == section
+}
+
+/// Whether the coolant runs through it: a probe on it is nobody's idea, one in the coolant tells.
+fn wets(machine: &Machine, name: &str) -> bool {
+    let cooling = &machine.cooling;
+    let part = |part: &Ref<Part>| machine.follow(part).name();
+    let plates = || cooling.circuit.iter().filter_map(plate).filter_map(|plate| plate.part.there());
+    let holds = |name: &str| plates().chain(cooling.reservoir.part.there()).any(|each| part(each) == name);
+    let joined = |joint: &Joint| joint.of.iter().any(|each| holds(part(each)));
+    let lids = || machine.structure.joints.iter().filter(|joint| joined(&joint.value));
+    matches!(name, "coolant" | "cooling" | "reservoir" | "pump")
+        || cooling.hoses.named(name).is_some()
+        || holds(name)
+        || lids().any(|joint| joint.name() == name || joint.of.iter().any(|each| part(each) == name))
+}
+
+/// What a part touches and a device lies in: as warm as that.
+fn beside(machine: &Machine, subject: &Subject) -> Vec<Watched> {
+    let as_warm_as = |neighbour: &Neighbour| match neighbour {
+        Neighbour::Motor => Watched::Motor,
+        Neighbour::Controller => Watched::Controller,
+        Neighbour::Battery => Watched::Battery,
+    };
+    let part = machine.structure.parts.iter().find(|part| part.id() == subject.node);
+    let device = machine.devices.iter().find(|device| device.id() == subject.node);
+    let zone = device.and_then(|device| device.zone.there()).map(|zone| machine.follow(zone).name());
+    let mount = machine.powertrain.motor.mount.there().map(|mount| machine.follow(&mount.part).id());
+    part.iter()
+        .flat_map(|part| part.next_to.iter().map(as_warm_as))
+        .chain(mount.filter(|mount| *mount == subject.node).map(|_| Watched::Motor))
+        .chain(device.and_then(|device| device.next_to.there()).map(as_warm_as))
+        .chain(zone.filter(|zone| about(Watched::ElectronicsBox, zone)).map(|_| Watched::ElectronicsBox))
+        .collect()
+}
+
+fn plate(element: &Element) -> Option<&Plate> {
+    match element {
+        Element::Plate(plate) | Element::Jacket(plate) | Element::Exchanger(plate) => Some(plate),
+        _ => None,
     }
 }
 
@@ -191,22 +249,34 @@ fn cooled(machine: &Machine, subject: &Subject) -> Option<Option<Cooled>> {
     })
 }
 
-fn remark(margin: &Judged<'_>, reading: Reading, silent: Option<&Named<Instrument>>) -> Remark {
-    let (name, word) = (&margin.subject.name, reading.word());
-    let mut words = Words::default();
-    match silent {
-        Some(instrument) => {
-            words.happens = format!("{name} passes its limit unnoticed: its {word} is shown, but no alarm is set");
-            words.label(instrument.key.id, "shows it, without an alarm");
-            words.clears.push(format!("set an alarm on {}", instrument.name()));
-        }
-        None => {
-            words.happens = format!("{name} passes its limit unnoticed: nothing on the machine shows its {word}");
-            words.label(margin.subject.node, "thin, and not watched");
-            words.clears.push(format!("an instrument with an alarm for {word} on {name}, or on what moves with it"));
+fn remark(missing: &Missing<'_>) -> Option<Remark> {
+    let gravest = missing.would_watch.first()?;
+    let mut names: Vec<&str> = Vec::new();
+    for margin in &missing.would_watch {
+        if !names.contains(&margin.subject.name.as_str()) {
+            names.push(&margin.subject.name);
         }
     }
-    words.numbers.push(format!("It is about the margin '{}'.", margin.check));
-    let check = if silent.is_some() { "no alarm" } else { "not watched" };
-    Remark { subject: margin.subject.clone(), check, verdict: Verdict::Thin, consequence: margin.consequence, words }
+    let (word, watched, all) = (missing.eye.0.word(), missing.eye.1.word(), names.join(", "));
+    let passes = if names.len() > 1 { "pass their limits" } else { "passes its limit" };
+    let mut words = Words::default();
+    let check = match missing.silent {
+        Some(instrument) => {
+            words.happens = format!("{all} {passes} unnoticed: the {word} is shown, but no alarm is set");
+            words.label(instrument.key.id, "shows it, without an alarm");
+            words.clears.push(format!("set an alarm on {}", instrument.name()));
+            "no alarm"
+        }
+        None => {
+            words.happens = format!("{all} {passes} unnoticed: nothing shows the {word} of the {watched}");
+            words.label(gravest.subject.node, "thin, and not watched");
+            words.clears.push(format!("an instrument with an alarm for the {word} of the {watched}"));
+            "not watched"
+        }
+    };
+    for margin in &missing.would_watch {
+        words.numbers.push(format!("It is about the margin '{}' of {}.", margin.check, margin.subject.name));
+    }
+    let (subject, consequence) = (gravest.subject.clone(), gravest.consequence);
+    Some(Remark { subject, check, verdict: Verdict::Thin, consequence, words })
 }

@@ -133,7 +133,8 @@ fn what_turns_with_the_track_is_watched_by_any_speed_of_the_drive() {
         assert!(checks(&made(subject, measure, 1.4), motor).is_empty(), "{subject}");
         assert_eq!(checks(&made(subject, measure, 1.4), ""), ["not watched"], "{subject}");
     }
-    assert_eq!(checks(&made("pivot", Measured::Speed, 1.4), motor), ["not watched"]);
+    // Nobody fits a speedometer to a pivot.
+    assert!(checks(&made("pivot", Measured::Speed, 1.4), motor).is_empty());
 }
 
 #[test]
@@ -155,4 +156,37 @@ fn less_headroom_is_never_noted_less() {
     let noted: Vec<usize> =
         (90..=200).map(|demand| checks(&made("track", Measured::Speed, f64::from(demand) / 100.0), "").len()).collect();
     assert!(noted.windows(2).all(|pair| pair[1] >= pair[0]) && noted.first() == Some(&0) && noted.last() == Some(&1));
+}
+
+#[test]
+fn one_remark_for_an_instrument_that_would_watch_many() {
+    let all = ["switches", "deck", "long", "reservoir", "shell", "lid", "hauler"]
+        .map(|name| made(name, Measured::Temperature, 1.4));
+    let rules: Vec<&dyn Rule> = all.iter().map(|made| made as &dyn Rule).collect();
+    let yaml = |instruments: &str| {
+        format!(
+            "cases: {{run: {{kind: climb}}}}
+cooling:
+  reservoir: {{part: shell}}
+  hoses: {{long: {{bore: 6 mm}}}}
+  circuit:
+    - {{kind: plate, name: switches, cools: controller}}
+    - {{kind: exchanger, name: deck}}
+structure:
+  parts: {{shell: {{zone: box}}, cover: {{zone: box}}}}
+  joints: {{lid: {{of: [cover, shell]}}}}
+zones: {{box: {{}}}}
+instruments: {{{instruments}}}
+"
+        )
+    };
+    let remarks = trial::look(&UnwatchedLimit, &rules, &yaml(""));
+    // The controller's plate could have a probe of its own; a probe in the coolant does for it as well.
+    assert!(remarks.len() <= 2, "{remarks:?}");
+    let told: Vec<&str> = remarks.iter().map(|remark| remark.words.happens.as_str()).collect();
+    let coolant = told.iter().find(|told| told.contains("temperature of the coolant")).unwrap();
+    assert!(["deck", "long", "reservoir", "lid"].iter().all(|name| coolant.contains(name)), "{told:?}");
+    assert!(told.iter().all(|told| !told.contains("hauler")), "{told:?}");
+    let sensor = yaml("probe: {kind: temperature, watches: coolant, alarm: 85 °C}");
+    assert!(trial::look(&UnwatchedLimit, &rules, &sensor).is_empty());
 }

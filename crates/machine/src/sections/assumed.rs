@@ -184,4 +184,8 @@ pub struct Assumed {
     pub cast_share: Given<m::Percentage>,
     /// Length over which a print evens out the peak of stress at a notch.
     pub notch_grain: Given<m::Length>,
+    /// Wetted wall of a jacket or plate without a known channel.
+    pub wetted_area: Given<m::Area>,
+    /// Of a small device that says nothing of its own heat, over what is round it, while it works.
+    pub device_rise: Given<m::TemperatureDifference>,
 }

@@ -139,7 +139,7 @@ pub struct StateFactors {
 pub struct Sliding {
     /// Highest pressure on the projected area (load over bore × length).
     pub p_limit: Given<m::Stress>,
-    pub v_limit: Given<m::Speed>,
+    pub v_limit: Given<m::SurfaceSpeed>,
     /// Highest pressure times speed, running dry on steel at 23 °C.
     pub pv_limit: Given<m::PressureSpeed>,
     pub pv_limit_greased: Given<m::PressureSpeed>,

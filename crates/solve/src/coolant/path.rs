@@ -4,14 +4,14 @@ use machine::{Element, Found, NotJudged};
 
 /// A part of the way round; the numbers are places in the circuit.
 #[derive(Debug, PartialEq)]
-pub(super) enum Stretch {
+pub(crate) enum Stretch {
     Single(usize),
     /// Branches that begin and end together, each with its elements in flow order.
     Branches(Vec<Vec<usize>>),
 }
 
 impl Stretch {
-    pub(super) fn holds(&self, place: usize) -> bool {
+    pub(crate) fn holds(&self, place: usize) -> bool {
         match self {
             Self::Single(only) => *only == place,
             Self::Branches(ways) => ways.iter().flatten().any(|each| *each == place),
@@ -23,7 +23,7 @@ impl Stretch {
 ///
 /// # Errors
 /// Branches that are cut in two by the ends of the list.
-pub(super) fn path(circuit: &[Element]) -> Found<Vec<Stretch>> {
+pub(crate) fn path(circuit: &[Element]) -> Found<Vec<Stretch>> {
     let cut = |element: Option<&Element>| element.is_some_and(|element| element.branch().is_some());
     if circuit.iter().any(|element| element.branch().is_none()) && cut(circuit.first()) && cut(circuit.last()) {
         return Err(NotJudged::NoSolution(

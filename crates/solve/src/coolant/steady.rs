@@ -242,6 +242,8 @@ impl Loop<'_> {
                 drop: Pressure::from_si(drop),
                 reynolds: station.passage.reynolds(through, liquid),
                 heat: Power::from_si(heat),
+                film: each.film.map(ThermalConductance::from_si),
+                given_off: each.opened * each.effect,
             });
         }
         circuit.imbalance = if passing > 0.0 { (put_in - given_off) / passing } else { 0.0 };
@@ -298,12 +300,16 @@ impl Loop<'_> {
         let (drops, rise) = self.drops(&now, 1.0);
         let mut circuit = Circuit { running: !stalled, stalled, ..self.bare(&now, rise) };
         let stations = self.stations.iter().zip(&now.liquids).zip(&now.flows.shares).zip(drops);
-        circuit.elements.extend(stations.map(|(((station, liquid), share), drop)| ElementState {
-            drop: Pressure::from_si(drop),
-            flow: VolumeRate::from_si(now.flows.total * share),
-            reynolds: station.passage.reynolds(now.flows.total * share, liquid),
-            ..ElementState::resting(everywhere)
-        }));
+        for (((station, liquid), share), drop) in stations {
+            let flow = now.flows.total * share;
+            circuit.elements.push(ElementState {
+                drop: Pressure::from_si(drop),
+                flow: VolumeRate::from_si(flow),
+                reynolds: station.passage.reynolds(flow, liquid),
+                film: station.passage.film(flow, liquid)?.map(ThermalConductance::from_si),
+                ..ElementState::resting(everywhere)
+            });
+        }
         Ok(circuit)
     }
 }

@@ -155,6 +155,14 @@ impl Line {
         Working { motor, controller_heat, battery_power: taken + controller_heat }
     }
 
+    /// Heat of all controllers that lead so much power of the motors at a current.
+    pub fn switching_heat(&self, current: ElectricCurrent, power: f64) -> f64 {
+        match self.controller {
+            Controller::Share(share) => power * (1.0 - share),
+            Controller::Heat { heat, at_current } => self.motors() * heat * (current.si() / at_current).powi(2),
+        }
+    }
+
     /// What a standing motor would draw at the open voltage if nothing held it back.
     pub fn stall_current(&self) -> f64 {
         self.open / self.motor.resistance.si()
@@ -297,6 +305,7 @@ impl Line {
             wanted_power: power,
             short: None,
             set_by,
+            braking_heat: Power::ZERO,
         };
         let numbers = [
             drive.motor_speed.si(),

@@ -291,6 +291,7 @@ pub(super) fn ridden(at: &At) -> Found<Drive> {
         wanted_power: Power::from_si(moments.iter().map(|moment| moment.battery_power).fold(0.0, f64::max)),
         short: None,
         set_by: "the log",
+        braking_heat: Power::ZERO,
         ridden: Some(ridden),
     };
     let numbers =

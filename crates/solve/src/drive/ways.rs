@@ -1,6 +1,7 @@
 //! Ways to ask for a working point: at a speed, as fast as it goes, or without turning.
 
 use crate::at::At;
+use crate::drive::braked::braked;
 use crate::drive::line::{Charge, Line};
 use crate::drive::{Drive, Short, ground};
 use machine::{Found, NotJudged};
@@ -88,7 +89,7 @@ pub(super) fn steady(at: &At) -> Found<Drive> {
     let gets = |got: f64, asked: f64| (got - asked).abs() <= 1e-6 * asked.abs();
     let short = (!gets(speed, asked.0) || !gets(pull, asked.1))
         .then(|| Short { speed: Velocity::from_si(asked.0), pull: Force::from_si(asked.1) });
-    Ok(wanting(at, Drive { short, ..line.drive(speed, pull, set_by)? }, wanted))
+    braked(at, wanting(at, Drive { short, ..line.drive(speed, pull, set_by)? }, wanted))
 }
 
 /// As fast as battery and motor go against a pull.

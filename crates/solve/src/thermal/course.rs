@@ -51,6 +51,19 @@ impl Runs {
         let (within, end) = (if self.lasts { self.driven.within } else { driven.len() }, kelvin(&self.resting()));
         Course { driven, within, end, settles, stopped, soaked: None, measured: false }
     }
+
+    /// Between two places, the given share of the way from the first to the second; after the stop it is not looked at.
+    pub(super) fn between(&self, from: usize, to: usize, share: f64) -> Course {
+        let (mut first, second) = (self.course(from), self.course(to));
+        let on_the_way = |from: f64, to: f64| from + share * (to - from);
+        for (point, other) in first.driven.iter_mut().zip(&second.driven) {
+            point.1 = on_the_way(point.1, other.1);
+        }
+        first.end = on_the_way(first.end, second.end);
+        first.settles = first.settles.zip(second.settles).map(|(from, to)| on_the_way(from, to));
+        first.stopped = vec![(0.0, first.end)];
+        first
+    }
 }
 
 fn kelvin(temperature: f64) -> ThermodynamicTemperature {
@@ -86,6 +99,11 @@ impl Course {
         lifted.end += by;
         lifted.settles = lifted.settles.map(|settles| settles + by);
         lifted
+    }
+
+    /// No hotter than something else is.
+    pub(super) fn capped(self, by: &Self) -> Self {
+        if self.hottest() > by.hottest() { by.clone() } else { self }
     }
 
     /// The same as a thermometer has set it right; `soaked` is the peak after stopping and when it came.

@@ -1,6 +1,5 @@
 //! What feeds and cools the bodies in one stage: while the case lasts, or after it.
 
-use super::bodies::COOLANT;
 use super::loop_side::{LoopSide, walls};
 use super::network::Network;
 use super::readings::Factors;
@@ -32,10 +31,10 @@ impl Feed<'_> {
     }
 
     /// Ties a body to the faces of the loop that cool it.
-    pub(super) fn cool(&self, network: &mut Network, place: usize, cooled: Cooled, heated: bool) {
-        let flows = self.loop_side.iter().filter(|flows| flows.always || heated);
+    pub(super) fn cool(&self, network: &mut Network, place: usize, cooled: Cooled) {
+        let flows = self.loop_side.iter();
         for face in flows.flat_map(|flows| &flows.faces).filter(|face| face.cools == cooled) {
-            network.link(place, COOLANT, face.contact, face.above);
+            network.link(place, face.place, face.conductance());
         }
     }
 }

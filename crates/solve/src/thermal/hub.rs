@@ -5,7 +5,7 @@
 //! little more than solid polymer (cool side); air that a narrow case keeps still beside the wheel (cool side).
 
 use super::course::{Course, Runs};
-use super::network::{HELD, Network, State, put};
+use super::network::{Network, even};
 use super::readings::factor;
 use super::{SOAK, STEADY, lasts, powered};
 use crate::at::At;
@@ -24,6 +24,7 @@ use std::f64::consts::FRAC_PI_4;
 const HUB: usize = 1;
 const BODY: usize = 2;
 const RING: usize = 3;
+const PLACES: usize = 4;
 
 /// Room beside a wheel's face that is enough for play, growth and a shaft that bends; common practice, no source.
 pub const LEAST_CLEARANCE: f64 = 0.3e-3;
@@ -138,8 +139,7 @@ impl<'a> Drawn<'a> {
         driven.heat(HUB, factor * half);
         driven.heat(ring, factor * (half + heats.bearing.si() + heats.journal.si()));
         driven.heat(BODY, factor * heats.mesh.si());
-        let mut first = State::zeros();
-        put(&mut first, HELD, 1.0);
+        let first = even(PLACES, 0.0);
         let lasts = lasts(at)?;
         let driven = driven.run(first, lasts.map_or(STEADY, Quantity::si));
         let end = driven.end(lasts.is_some());
@@ -151,7 +151,7 @@ impl<'a> Drawn<'a> {
     fn network(&self, at: &At, film: f64) -> Found<Network> {
         let (outside, material) = (at.surroundings()?.outside.si(), self.material);
         let air = self.air.si() - outside;
-        let mut network = Network::new();
+        let mut network = Network::new(PLACES);
         let (inner, outer, width) = (self.inner.si(), self.outer.si(), self.width.si());
         network.body(HUB, METAL * FRAC_PI_4 * inner * inner * width);
         let volume = FRAC_PI_4 * (outer * outer - inner * inner) * width;
@@ -159,7 +159,7 @@ impl<'a> Drawn<'a> {
         network.body(BODY, stored * volume);
         let middle = Length::from_si(0.5 * (inner + outer));
         let across = conduction::ring(at.need(&material.conductivity)?, self.inner, middle, self.width).si();
-        network.link(HUB, BODY, across, 0.0);
+        network.link(HUB, BODY, across);
         network.held(BODY, film * 2.0 * FRAC_PI_4 * (outer * outer - inner * inner), air);
         let shaft = self.shaft.diameter().si();
         network.held(HUB, film * 2.0 * FRAC_PI_4 * (inner * inner - shaft * shaft).max(0.0), air);
@@ -180,7 +180,7 @@ impl<'a> Drawn<'a> {
                     let out = bearing.way_out(at)?;
                     if place == 0 {
                         network.body(RING, bearing.stores());
-                        network.link(HUB, RING, rod, 0.0);
+                        network.link(HUB, RING, rod);
                         network.held(RING, 1.0 / out, air);
                     } else {
                         network.held(HUB, 1.0 / (1.0 / rod + out), air);

@@ -19,8 +19,8 @@ pub(super) fn motor(at: &At, network: &mut Network, feed: &Feed<'_>) -> Found<()
     network.body(WINDING, share * all);
     network.body(ROTOR, share * all);
     network.body(CASE, (1.0 - 2.0 * share) * all);
-    network.link(WINDING, CASE, count / at.or(&motor.winding_to_case, &assumed.winding_to_case)?.si(), 0.0);
-    network.link(ROTOR, CASE, count / at.need(&assumed.rotor_to_case)?.si(), 0.0);
+    network.link(WINDING, CASE, count / at.or(&motor.winding_to_case, &assumed.winding_to_case)?.si());
+    network.link(ROTOR, CASE, count / at.need(&assumed.rotor_to_case)?.si());
     to_air(
         at,
         network,
@@ -29,19 +29,32 @@ pub(super) fn motor(at: &At, network: &mut Network, feed: &Feed<'_>) -> Found<()
         (CASE, count),
         (&motor.to_air, &assumed.motor_to_air, &motor.zone, &motor.after_run),
     )?;
-    let heated = if feed.live { motor_heat(at, network, feed, count)? } else { false };
-    feed.cool(network, CASE, Cooled::Motor, heated);
+    if feed.live {
+        motor_heat(at, network, feed, count)?;
+    }
+    feed.cool(network, CASE, Cooled::Motor);
     Ok(())
 }
 
-/// Puts the motors' losses where they arise; returns whether there are any.
-fn motor_heat(at: &At, network: &mut Network, feed: &Feed<'_>, count: f64) -> Found<bool> {
+/// Puts the motors' losses where they arise.
+fn motor_heat(at: &At, network: &mut Network, feed: &Feed<'_>, count: f64) -> Found<()> {
     let factor = feed.factors.heat(Cooled::Motor)?;
     if let Some(stated) = stated(at, Cooled::Motor) {
         network.heat(WINDING, stated * factor);
-        return Ok(stated > 0.0);
+        return Ok(());
     }
     let drive = at.drive()?;
+    let turning =
+        |rest: f64| if rest == 0.0 { Ok(0.0) } else { at.need(&at.assumed().rotor_loss_share).map(Quantity::si) };
+    if drive.braking_heat > Power::ZERO {
+        // The slope sets it, however warm the copper is.
+        let rest = (drive.motor_heat - drive.braking_heat).si().max(0.0);
+        let turning = turning(rest)?;
+        network.heat(WINDING, factor * drive.braking_heat.si());
+        network.heat(ROTOR, factor * rest * turning);
+        network.heat(CASE, factor * rest * (1.0 - turning));
+        return Ok(());
+    }
     let current = drive.motor_current.si();
     let resistance = if current == 0.0 { 0.0 } else { at.need(&at.machine().powertrain.motor.resistance)?.si() };
     let copper = count * current * current * resistance;
@@ -49,10 +62,10 @@ fn motor_heat(at: &At, network: &mut Network, feed: &Feed<'_>, count: f64) -> Fo
     network.heat(WINDING, factor * copper * (1.0 + COPPER_GROWTH * (feed.outside - 293.15)));
     network.grows(WINDING, factor * copper * COPPER_GROWTH);
     let rest = (drive.motor_heat.si() - copper).max(0.0);
-    let turning = if rest == 0.0 { 0.0 } else { at.need(&at.assumed().rotor_loss_share)?.si() };
+    let turning = turning(rest)?;
     network.heat(ROTOR, factor * rest * turning);
     network.heat(CASE, factor * rest * (1.0 - turning));
-    Ok(copper + rest > 0.0)
+    Ok(())
 }
 
 /// Adds the controller; returns how much warmer than its sensor that is what the maker's limit is meant for, K.
@@ -72,7 +85,7 @@ pub(super) fn controller(at: &At, network: &mut Network, feed: &Feed<'_>) -> Fou
     to_air(at, network, feed, Cooled::Controller, (CONTROLLER, 1.0), to)?;
     let heat = feed.watts(at, Cooled::Controller, |drive| drive.controller_heat)?;
     network.heat(CONTROLLER, heat);
-    feed.cool(network, CONTROLLER, Cooled::Controller, heat > 0.0);
+    feed.cool(network, CONTROLLER, Cooled::Controller);
     if heat == 0.0 {
         return Ok(0.0);
     }

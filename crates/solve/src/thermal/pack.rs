@@ -5,7 +5,7 @@
 
 use super::course::{Course, Runs};
 use super::feed::{air, stated};
-use super::network::{HELD, Network, State, of, put};
+use super::network::{Network, State, even, of};
 use super::readings::factor;
 use super::{SOAK, STEADY, lasts, loop_side, point_of, powered, soaked};
 use crate::at::{At, Solve};
@@ -93,7 +93,7 @@ fn follow(at: &At, factor: f64, before: usize) -> Found<Followed> {
     let (air, behind) = air(at, outside, at.part_or(&battery.zone, "the outside air"))?;
     let (body, mass) = body(at, behind)?;
     let first = start(at, outside, factor, before)?;
-    let mut network = Network::new();
+    let mut network = Network::new(2);
     network.body(CELLS, mass.si() * body.stuff.heat_capacity.si());
     network.held(CELLS, body.coefficient.si() * surface(body.edges).si(), air);
     let stopped = network.clone();
@@ -106,8 +106,8 @@ fn follow(at: &At, factor: f64, before: usize) -> Found<Followed> {
             }
         };
         network.heat(CELLS, factor * heat);
-        for (contact, wall) in loop_side::held_faces(at, Cooled::Battery)? {
-            network.held(CELLS, contact, wall - outside);
+        for (conductance, coolant) in loop_side::held_faces(at, Cooled::Battery)? {
+            network.held(CELLS, conductance, coolant - outside);
         }
     }
     let lasts = lasts(at)?;
@@ -136,10 +136,7 @@ fn start(at: &At, outside: f64, factor: f64, before: usize) -> Found<State> {
         })?,
         (None, None) => soaked(at)?.si(),
     };
-    let mut first = State::zeros();
-    put(&mut first, HELD, 1.0);
-    put(&mut first, CELLS, kelvin - outside);
-    Ok(first)
+    Ok(even(2, kelvin - outside))
 }
 
 fn body(at: &At, behind: f64) -> Found<(Body, Mass)> {

@@ -49,10 +49,10 @@ assumed: {channel_bend_loss: 2.2, plate_to_air: 40 W/(m²·K), contact_resistanc
   motor_heat_capacity: 500 J/(kg·K), winding_share: 20 %, winding_to_case: 0.4 K/W, rotor_to_case: 2 K/W, rotor_loss_share: 25 %,
   motor_to_air: 2 K/W, controller_mass: 0.3 kg, controller_heat_capacity: 800 J/(kg·K), controller_to_air: 5 K/W,
   cell_heat_capacity: 1000 J/(kg·K), pack_density: 2000 kg/m³, pack_conductivity: 0.8 W/(m·K), foam_conductivity: 0.04 W/(m·K),
-  still_air: 8 W/(m²·K), box_wall: 4 W/(m²·K), hose_to_air: 12 W/(m²·K)}
+  jacket_film: 400 W/(m²·K), wetted_area: 100 cm², device_rise: 5 K, still_air: 8 W/(m²·K), box_wall: 4 W/(m²·K), hose_to_air: 12 W/(m²·K)}
 ";
 
-fn machine(changes: &[(&str, &str)]) -> Machine {
+pub(super) fn machine(changes: &[(&str, &str)]) -> Machine {
     let mut text = STATED.to_owned();
     for (from, to) in changes {
         assert!(text.contains(from), "{from} does not stand in the text");
@@ -63,7 +63,7 @@ fn machine(changes: &[(&str, &str)]) -> Machine {
     Machine::read(&document, &Swaps::new()).unwrap()
 }
 
-fn thermal(case: &str, changes: &[(&str, &str)]) -> Thermal {
+pub(super) fn thermal(case: &str, changes: &[(&str, &str)]) -> Thermal {
     asked(&machine(changes), case, &[], |at| at.thermal().cloned()).unwrap()
 }
 
@@ -75,7 +75,7 @@ fn degrees(temperature: ThermodynamicTemperature) -> f64 {
     temperature.si() - 273.15
 }
 
-fn settled(course: &Found<Course>) -> f64 {
+pub(super) fn settled(course: &Found<Course>) -> f64 {
     degrees(course.as_ref().unwrap().settles().unwrap())
 }
 
@@ -130,9 +130,11 @@ fn heat_soaks_from_the_winding_into_the_case_after_stopping() {
 fn a_pump_that_waits_keeps_heated_places_as_warm_as_it_starts_and_no_others() {
     let waits = ("runs: always", "runs: above_temperature, starts_above: 60 °C");
     let found = thermal("steady", &[waits]);
-    // The loop in flow stays below 60 °C, so the pump turns now and then: 60 °C, and the contacts by hand.
-    assert!((settled(&found.controller) - 68.0).abs() < 0.3, "{}", settled(&found.controller));
-    assert!((settled(&found.motor_case) - 64.5).abs() < 0.3);
+    // The loop in flow stays below 60 °C, so the pump turns now and then: 60 °C, and films and contacts by hand; the
+    // air takes a little.
+    let by_hand = [60.0 + 40.0 * (0.2 + 1.0 / (400.0 * 0.008)), 60.0 + 90.0 * (0.05 + 1.0 / (400.0 * 0.0264))];
+    assert!((settled(&found.controller) - by_hand[0]).abs() < 0.4, "{}", settled(&found.controller));
+    assert!((settled(&found.motor_case) - by_hand[1]).abs() < 0.2, "{}", settled(&found.motor_case));
     let cold = thermal("steady", &[waits, ("heat: 40 W, zone", "heat: 0 W, zone")]);
     assert!(settled(&cold.controller) < 21.0, "{}", settled(&cold.controller));
     // Where the case says that it stands, nothing but the air takes the heat.
@@ -201,8 +203,11 @@ fn devices_and_parts_are_as_warm_as_what_is_round_them() {
     let found = thermal("steady", &[]);
     let end = |course: &Found<Course>| degrees(course.as_ref().unwrap().end());
     let devices: Vec<f64> = found.devices.iter().map(end).collect();
-    assert!((devices[0] - 10.0).abs() < 1e-9 && (devices[1] - 32.0).abs() < 1e-9);
-    assert!((devices[2] - end(&found.controller)).abs() < 1e-9);
+    // Heat that nobody gives is not none: 5 K stand in for it.
+    assert!((devices[0] - 15.0).abs() < 1e-9 && (devices[1] - 32.0).abs() < 1e-9);
+    assert!((devices[2] - end(&found.controller) - 5.0).abs() < 1e-9);
+    let cold = thermal("steady", &[("servo: {kind: servo}", "servo: {kind: servo, heat: 0 W}")]);
+    assert!((end(&cold.devices[0]) - 10.0).abs() < 1e-9);
     let parts: Vec<f64> = found.parts.iter().map(end).collect();
     assert!((parts[0] - end(&found.motor_case)).abs() < 1e-9 && (parts[1] - 20.0).abs() < 1e-9);
     assert_eq!(parts[1], parts[2]);
