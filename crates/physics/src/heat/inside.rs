@@ -26,7 +26,7 @@ pub fn laminar(reynolds: f64, prandtl: f64, diameter_over_length: f64) -> f64 {
 /// Inputs: settled Nusselt number (3.66 in a round tube); Graetz number Re·Pr·d/L, d hydraulic.
 /// Returns: a plain number.
 /// Valid for: any Graetz number; velocity settled at the inlet, which is the safe side. Within 2 % of Graetz's series; Hausen's
-/// form, [`laminar`], is up to 5 % too high at Gz 100 to 1000.
+/// form, [`laminar`], is up to 11 % higher above Gz 200.
 /// Source: Gnielinski, VDI Heat Atlas (2010), G1, a blend of Graetz's and Lévêque's ends; published, from memory.
 #[must_use]
 pub fn warming_up(settled: f64, graetz: f64) -> f64 {
@@ -153,7 +153,7 @@ mod tests {
             assert!((ours / series - 1.0).abs() < 0.02, "Gz {graetz}: {ours} and {series}");
             hausen = hausen.max(laminar(graetz, 1.0, 1.0) / series - 1.0);
         }
-        assert!(hausen > 0.035, "what this replaces: {hausen}");
+        assert!(hausen > 0.08, "what this replaces: {hausen}");
         assert!((warming_up(2.98, 0.0) - 2.98).abs() < 1e-12);
     }
 
