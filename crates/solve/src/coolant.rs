@@ -26,6 +26,7 @@ mod pump;
 mod reservoir;
 mod steady;
 mod still;
+mod swept;
 #[cfg(test)]
 mod tests;
 
@@ -73,6 +74,9 @@ pub struct Circuit {
     pub elements: Vec<ElementState>,
     /// Heat put in minus heat given off, over the heat that passes through the coolant.
     pub imbalance: f64,
+    /// Why no temperature of this state counts: the coolant stands still while it is heated, and gets hotter than anything is
+    /// known of it. Its elements show the hottest that is known.
+    pub heat_unknown: Option<NotJudged>,
 }
 
 impl Circuit {
@@ -91,6 +95,7 @@ impl Circuit {
             gas: Err(NotJudged::NoSolution("the reservoir is not worked out".into())),
             elements: Vec::new(),
             imbalance: 0.0,
+            heat_unknown: None,
         }
     }
 }
@@ -213,29 +218,29 @@ fn once_warm(at: &At) -> Found<Option<Warm>> {
 
 fn driven(at: &At, circuit: &Loop) -> Found<Circuit> {
     let heats = circuit.heats();
-    let state = match (turns(at, circuit)?, soaked(at)?) {
-        (Turns::No, _) => circuit.still(at, &without_pump(circuit, &heats), None)?,
-        (Turns::Yes, None) => circuit.running(at, &heats)?,
-        (Turns::Yes, Some(cold)) => circuit.isothermal(at, cold)?,
-        (Turns::Above(starts), None) => waiting(at, circuit, &heats, starts)?,
-        (Turns::Above(starts), Some(cold)) if cold >= starts => circuit.isothermal(at, cold)?,
-        (Turns::Above(_), Some(_)) => circuit.still(at, &without_pump(circuit, &heats), None)?,
-    };
-    finished(at, circuit, state)
+    finished(at, circuit, || {
+        Ok(match (turns(at, circuit)?, soaked(at)?) {
+            (Turns::No, _) => circuit.as_far_as_known(at, circuit.still(at, &without_pump(circuit, &heats))?),
+            (Turns::Yes, None) => circuit.running(at, &heats)?,
+            (Turns::Yes, Some(cold)) => circuit.isothermal(at, cold)?,
+            (Turns::Above(starts), None) => waiting(at, circuit, &heats, starts)?,
+            (Turns::Above(starts), Some(cold)) if cold >= starts => circuit.isothermal(at, cold)?,
+            (Turns::Above(_), Some(_)) => circuit.still(at, &without_pump(circuit, &heats))?,
+        })
+    })
 }
 
 /// What the case says of the pump is not asked: whether it idles is the question.
 fn idle(at: &At, circuit: &Loop) -> Found<Circuit> {
     let heats: Vec<f64> = circuit.stations.iter().map(|station| station.idle_heat).collect();
     let pump = &at.machine().cooling.pump;
-    let state = match at.try_part(&at.case()?.pump) {
-        Some(_) => circuit.running(at, &heats)?,
+    finished(at, circuit, || match at.try_part(&at.case()?.pump) {
+        Some(_) => circuit.running(at, &heats),
         None => match at.or_word(&pump.runs, PumpControl::Always, "always") {
-            PumpControl::AboveTemperature => waiting(at, circuit, &heats, at.need(&pump.starts_above)?)?,
-            PumpControl::Always | PumpControl::WithElectronics => circuit.running(at, &heats)?,
+            PumpControl::AboveTemperature => waiting(at, circuit, &heats, at.need(&pump.starts_above)?),
+            PumpControl::Always | PumpControl::WithElectronics => circuit.running(at, &heats),
         },
-    };
-    finished(at, circuit, state)
+    })
 }
 
 /// A pump that waits for warm coolant starts where it would keep running. Where it would not, it turns now and then: no
@@ -246,7 +251,7 @@ fn waiting(at: &At, circuit: &Loop, heats: &[f64], starts: ThermodynamicTemperat
     if hottest >= starts.si() {
         return Ok(running);
     }
-    let mut still = circuit.still(at, &without_pump(circuit, heats), None)?;
+    let mut still = circuit.still(at, &without_pump(circuit, heats))?;
     for element in still.elements.iter_mut().filter(|element| element.outlet > starts) {
         let over = element.outlet.si() - starts.si();
         let cooler = |there: ThermodynamicTemperature| ThermodynamicTemperature::from_si(there.si() - over);
@@ -254,7 +259,7 @@ fn waiting(at: &At, circuit: &Loop, heats: &[f64], starts: ThermodynamicTemperat
         element.outlet = starts;
         (element.wall, element.wetted) = (cooler(element.wall), (cooler(element.wetted.0), cooler(element.wetted.1)));
     }
-    Ok(still)
+    Ok(circuit.as_far_as_known(at, still))
 }
 
 /// Temperature of everything in the first moments after the soak, in a case that is a cold start.
@@ -279,8 +284,23 @@ fn soaked(at: &At) -> Found<Option<ThermodynamicTemperature>> {
     }))
 }
 
-fn finished(at: &At, circuit: &Loop, state: Circuit) -> Found<Circuit> {
-    let state = reservoir::pressures(at, circuit, state)?;
+/// How often what feeds the pump is worked out anew, and how near it then is, Pa.
+const FEEDINGS: usize = 6;
+const FED: f64 = 100.0;
+
+/// A state with its pressures. Where the pump gets less than it could move, what feeds it is that state's own.
+fn finished(at: &At, circuit: &Loop, settle: impl Fn() -> Found<Circuit>) -> Found<Circuit> {
+    let cold = circuit.feeds.get();
+    let mut state = reservoir::pressures(at, circuit, settle()?)?;
+    for _ in 0..FEEDINGS {
+        let Some(feeds) = reservoir::fed(at, circuit, &state) else { break };
+        if (feeds - circuit.feeds.get()).abs() < FED {
+            break;
+        }
+        circuit.feeds.set(feeds);
+        state = reservoir::pressures(at, circuit, settle()?)?;
+    }
+    circuit.feeds.set(cold);
     finite(&state)?;
     Ok(state)
 }
