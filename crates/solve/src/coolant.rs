@@ -4,8 +4,8 @@
 //! - One heat capacity rate for the whole loop, that of the coolant at its mean temperature.
 //! - Heat goes in and out in plates, jackets, exchangers and hoses and at the pump. The wall of a hose counts as no
 //!   resistance, and wind round it as none: a tenth too cool, or rather too hot in the open.
-//! - Steady: it says where the loop ends, not when. The first moments of a cold start are a state of their own: everything
-//!   at the temperature of the soak, no heat yet.
+//! - It warms as one, see `short`; a case that goes on for longer is judged where the loop settles. The first moments of a cold
+//!   start are a state of their own: everything at the temperature of the soak, no heat yet.
 //! - An element known only by a tested drop has no film of its own inside: its wall is as warm as the coolant.
 //! - Bends of hoses are left out of the losses, and what a flow meter or a quick coupling adds.
 //! - A relief valve holds its pressure however much goes through it; real ones rise by a tenth to a quarter more.
@@ -24,6 +24,7 @@ mod path;
 mod properties;
 mod pump;
 mod reservoir;
+mod short;
 mod steady;
 mod still;
 mod swept;
@@ -36,15 +37,38 @@ use crate::at::At;
 use elements::{Loop, Strained};
 use machine::{CaseKind, Found, NotJudged, PumpControl, PumpState};
 use quantity::*;
+use std::cell::Cell;
 
 /// The loop in one case point, as the case drives it and idling.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Coolant {
-    /// With the case's heat, pump as its control says.
+    /// With the case's heat, pump as its control says, where it settles; see [`Self::at_end`].
     pub driven: Circuit,
     /// Pump running, no heat from the drive line, at the same outside air: the coldest that the faces get. Where the pump
     /// waits for a temperature that this does not reach, it stands still here too.
     pub idle: Circuit,
+    /// Where the case ends before the loop has settled.
+    pub short: Option<Short>,
+}
+
+impl Coolant {
+    /// The loop as driven, at the end of the case: what a case is judged by.
+    #[must_use]
+    pub fn at_end(&self) -> &Circuit {
+        self.short.as_ref().map_or(&self.driven, |short| &short.ended)
+    }
+}
+
+/// A case that ends before the loop has settled.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Short {
+    pub lasts: Time,
+    /// What it would take to settle.
+    pub settles_in: Time,
+    /// How it then stands.
+    pub ended: Circuit,
+    /// Why it is not known where it would settle if the case went on; `driven` is then as it ends.
+    pub beyond: Option<NotJudged>,
 }
 
 /// One state of the loop, reached from the cold.
@@ -166,7 +190,8 @@ impl ElementState {
 /// A gap, a coolant outside the range of its properties, or no convergence.
 pub(crate) fn solve(at: &At) -> Found<Coolant> {
     let circuit = Loop::read(at, Strained::Clean)?;
-    Ok(Coolant { driven: driven(at, &circuit)?, idle: idle(at, &circuit)? })
+    let (driven, short) = driven(at, &circuit, at.machine().cases.len())?;
+    Ok(Coolant { driven, idle: idle(at, &circuit)?, short })
 }
 
 /// The loop as driven, its strainers due for cleaning.
@@ -174,7 +199,8 @@ pub(crate) fn solve(at: &At) -> Found<Coolant> {
 /// # Errors
 /// As [`solve`].
 pub(crate) fn clogged(at: &At) -> Found<Circuit> {
-    driven(at, &Loop::read(at, Strained::Clogged)?)
+    let (settles, short) = driven(at, &Loop::read(at, Strained::Clogged)?, at.machine().cases.len())?;
+    Ok(short.map_or(settles, |short| short.ended))
 }
 
 /// Whether the pump turns, and what else it depends on.
@@ -216,16 +242,48 @@ fn once_warm(at: &At) -> Found<Option<Warm>> {
     Ok(circuit.once_warm(at, cold))
 }
 
-fn driven(at: &At, circuit: &Loop) -> Found<Circuit> {
+/// Where it settles, and how it stands when a short case ends. `before` is how many cases may stand before this one: a ring of
+/// them ends there.
+fn driven(at: &At, circuit: &Loop, before: usize) -> Found<(Circuit, Option<Short>)> {
     let heats = circuit.heats();
+    let turns = turns(at, circuit)?;
+    let settles = pumped(at, circuit, &heats, &turns, &|| circuit.running(at, &heats));
+    if matches!(turns, Turns::No) {
+        return Ok((settles?, None));
+    }
+    let Some(course) = short::Course::read(at, circuit, before)? else { return Ok((settles?, None)) };
+    // A pump that waits may never start; how the loop would flow tells how fast it warms.
+    let flows = match &settles {
+        Ok(still) if !still.running && !still.stalled => circuit.running(at, &heats),
+        settles => settles.clone(),
+    };
+    let settles_in = Cell::new(None);
+    let ended = pumped(at, circuit, &heats, &turns, &|| match course.end(at, circuit, &heats, &flows)? {
+        Some((state, time)) => {
+            settles_in.set(Some(time));
+            Ok(state)
+        }
+        None => flows.clone(),
+    });
+    let Some(settles_in) = settles_in.get() else { return Ok((settles?, None)) };
+    let ended = ended?;
+    let (driven, beyond) = match settles {
+        Ok(settles) => (settles, None),
+        Err(gap) => (ended.clone(), Some(gap)),
+    };
+    Ok((driven, Some(Short { lasts: course.lasts(), settles_in, ended, beyond })))
+}
+
+/// The loop with its pump as its control and the case want it; `runs` is how it flows.
+fn pumped(at: &At, circuit: &Loop, heats: &[f64], turns: &Turns, runs: &dyn Fn() -> Found<Circuit>) -> Found<Circuit> {
     finished(at, circuit, || {
-        Ok(match (turns(at, circuit)?, soaked(at)?) {
-            (Turns::No, _) => circuit.as_far_as_known(at, circuit.still(at, &without_pump(circuit, &heats))?),
-            (Turns::Yes, None) => circuit.running(at, &heats)?,
+        Ok(match (turns, soaked(at)?) {
+            (Turns::No, _) => circuit.as_far_as_known(at, circuit.still(at, &without_pump(circuit, heats))?),
+            (Turns::Yes, None) => runs()?,
             (Turns::Yes, Some(cold)) => circuit.isothermal(at, cold)?,
-            (Turns::Above(starts), None) => waiting(at, circuit, &heats, starts)?,
-            (Turns::Above(starts), Some(cold)) if cold >= starts => circuit.isothermal(at, cold)?,
-            (Turns::Above(_), Some(_)) => circuit.still(at, &without_pump(circuit, &heats))?,
+            (Turns::Above(starts), None) => waiting(at, circuit, heats, *starts, runs)?,
+            (Turns::Above(starts), Some(cold)) if cold >= *starts => circuit.isothermal(at, cold)?,
+            (Turns::Above(_), Some(_)) => circuit.still(at, &without_pump(circuit, heats))?,
         })
     })
 }
@@ -237,7 +295,9 @@ fn idle(at: &At, circuit: &Loop) -> Found<Circuit> {
     finished(at, circuit, || match at.try_part(&at.case()?.pump) {
         Some(_) => circuit.running(at, &heats),
         None => match at.or_word(&pump.runs, PumpControl::Always, "always") {
-            PumpControl::AboveTemperature => waiting(at, circuit, &heats, at.need(&pump.starts_above)?),
+            PumpControl::AboveTemperature => {
+                waiting(at, circuit, &heats, at.need(&pump.starts_above)?, &|| circuit.running(at, &heats))
+            }
             PumpControl::Always | PumpControl::WithElectronics => circuit.running(at, &heats),
         },
     })
@@ -245,8 +305,14 @@ fn idle(at: &At, circuit: &Loop) -> Found<Circuit> {
 
 /// A pump that waits for warm coolant starts where it would keep running. Where it would not, it turns now and then: no
 /// place gets warmer than that for long.
-fn waiting(at: &At, circuit: &Loop, heats: &[f64], starts: ThermodynamicTemperature) -> Found<Circuit> {
-    let running = circuit.running(at, heats)?;
+fn waiting(
+    at: &At,
+    circuit: &Loop,
+    heats: &[f64],
+    starts: ThermodynamicTemperature,
+    runs: &dyn Fn() -> Found<Circuit>,
+) -> Found<Circuit> {
+    let running = runs()?;
     let hottest = running.elements.iter().map(|element| element.outlet.si()).fold(f64::NEG_INFINITY, f64::max);
     if hottest >= starts.si() {
         return Ok(running);

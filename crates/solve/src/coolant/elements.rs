@@ -30,6 +30,8 @@ pub(super) struct Station<'a> {
     /// Above the coolant level in the reservoir, m.
     pub(super) height: f64,
     pub(super) hose: Option<&'a Hose>,
+    /// Wall that it wets and that warms with it, m².
+    pub(super) wetted: f64,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -221,6 +223,7 @@ fn bare<'a>(at: &At, passage: Passage, role: Role) -> Found<Station<'a>> {
         valved: false,
         height: 0.0,
         hose: None,
+        wetted: 0.0,
     })
 }
 
@@ -310,5 +313,6 @@ fn walled<'a>(at: &At, plate: &Plate, heated: bool) -> Found<Station<'a>> {
     };
     let air = around.air(at, at.part_or(&plate.zone, "the outside air")).map(Quantity::si);
     let height = at.or_take(&plate.height_above_level, Length::ZERO, LEVEL).si();
-    Ok(Station { heat, idle_heat, contact, outer, air_rate, air, height, ..bare(at, passage, Role::Other)? })
+    let wetted = passage.wetted().or_else(|| at.try_get(&plate.area).map(Quantity::si)).unwrap_or(0.0);
+    Ok(Station { wetted, heat, idle_heat, contact, outer, air_rate, air, height, ..bare(at, passage, Role::Other)? })
 }

@@ -211,3 +211,73 @@ fn no_pressure_lies_below_the_coolants_own_vapour() {
         }
     }
 }
+
+/// J that half glycol by mass and the walls hold above 10 °C: 300 mL of it, and 2 mm of metal behind each wetted wall.
+fn stored(elements: &[ElementState]) -> f64 {
+    let half =
+        physics::coolant::glycol_water(physics::coolant::Glycol::Ethylene, Ratio::from_si(0.5), celsius(10.0)).unwrap();
+    let coolant = 300e-6 * half.density.si() * half.heat_capacity.si();
+    let walls = [(3, 0.052), (SWITCHES, 0.008), (WINDINGS, 0.0264)];
+    let above = |place: usize| 0.5 * (elements[place].wetted.0.si() + elements[place].wetted.1.si()) - 283.15;
+    coolant * (0.5 * (elements[0].inlet.si() + elements[0].outlet.si()) - 283.15)
+        + walls.iter().map(|(place, area)| 2e-3 * 2.4e6 * area * above(*place)).sum::<f64>()
+}
+
+#[test]
+fn a_short_case_ends_where_the_heat_capacity_lets_it_get() {
+    let lasts = |duration: &str| {
+        let case = format!("climb: {{kind: climb, duration: {duration},");
+        coolant(&[LAGGED, ("climb: {kind: climb,", case.as_str())], "climb")
+    };
+    // In ten seconds 139 W go into coolant and walls, by hand; what leaves so soon is next to nothing.
+    let ten = lasts("10 s");
+    let short = ten.short.clone().unwrap();
+    let kept = stored(&ten.at_end().elements);
+    assert!((kept / 1390.0 - 1.0).abs() < 0.03, "{kept}");
+    // What its heat gives to the coolant on the way is there at once: the jacket's wall is ahead of the rest.
+    assert!(ten.at_end().elements[WINDINGS].wetted.1.si() > ten.at_end().elements[0].outlet.si() + 3.0);
+    let settled = &ten.driven;
+    assert!(short.beyond.is_none() && short.ended == *ten.at_end());
+    let steady = coolant(&[LAGGED], "climb");
+    assert!(steady.short.is_none());
+    for (one, other) in settled.elements.iter().zip(&steady.driven.elements) {
+        assert!((one.outlet.si() - other.outlet.si()).abs() < 1e-6);
+    }
+    assert!(short.lasts.si() == 10.0 && short.settles_in.si() > 300.0 && short.settles_in.si() < 3600.0);
+    // Longer is warmer, up to where it settles, and from then on the case's length does not count.
+    let mut before = 283.15;
+    for duration in ["10 s", "30 s", "2 min", "5 min", "10 min", "20 min", "5 h"] {
+        let jacket = lasts(duration).at_end().elements[WINDINGS].outlet.si();
+        assert!(jacket > before - 1e-6 && jacket < steady.driven.elements[WINDINGS].outlet.si() + 1e-6, "{duration}");
+        before = jacket;
+    }
+    assert!(lasts("5 h").short.is_none() && lasts("5 h").driven == steady.driven);
+}
+
+#[test]
+fn a_short_burst_that_would_boil_in_the_end_is_judged_where_it_gets() {
+    let burst = [("climb: {kind: climb,", "climb: {kind: climb, duration: 10 s,"), ("heat: 90 W", "heat: 900 W")];
+    assert!(matches!(solved(&machine(&burst[1..]), "climb", &[]), Err(NotJudged::OutsideRange { .. })));
+    let found = coolant(&burst, "climb");
+    let kept = stored(&found.at_end().elements);
+    assert!((kept / 9_490.0 - 1.0).abs() < 0.03, "{kept}");
+    assert!(matches!(found.short.unwrap().beyond, Some(NotJudged::OutsideRange { .. })));
+}
+
+#[test]
+fn a_short_case_begins_where_the_one_before_ended() {
+    let after = (
+        "  soak: {kind: soak}",
+        "  soak: {kind: soak}\n  dash: {kind: climb, air: 10 °C, duration: 10 s, after: climb}\n  ring: {kind: climb, air: 10 °C, duration: 10 s, after: gnir}\n  gnir: {kind: climb, air: 10 °C, duration: 10 s, after: ring}\n  rest: {kind: idle, air: 10 °C, duration: 30 s, after: climb, heat: no}",
+    );
+    let (climb, dash) = (coolant(&[LAGGED], "climb").driven, coolant(&[LAGGED, after], "dash").at_end().clone());
+    // The same heat goes on: it stays where it was.
+    assert!((dash.elements[0].outlet.si() - climb.elements[0].outlet.si()).abs() < 0.1);
+    let rest = coolant(&[LAGGED, after], "rest").at_end().clone();
+    let cold = coolant(&[LAGGED, after, ("duration: 30 s", "duration: 9 h")], "rest").driven;
+    assert!(
+        rest.elements[0].outlet < climb.elements[0].outlet
+            && rest.elements[0].outlet.si() > cold.elements[0].outlet.si() + 3.0
+    );
+    assert!(coolant(&[LAGGED, after], "ring").at_end().running);
+}
