@@ -7,7 +7,7 @@ use quantity::*;
 
 mod spread;
 
-pub use spread::{freezing_spread, warmest_freezing};
+pub use spread::{fraction_clear_at, freezing_spread, warmest_burst, warmest_freezing};
 
 /// Most glycol in a mixture whose freezing line is known.
 const MOST: f64 = 0.6;

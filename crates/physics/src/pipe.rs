@@ -39,6 +39,17 @@ pub fn hydraulic_diameter(width: Length, height: Length) -> Length {
     2.0 * width * height / (width + height)
 }
 
+/// Cross-section of a round bore, π·d²/4.
+///
+/// Inputs: diameter d (m).
+/// Returns: area (m²).
+/// Valid for: any.
+/// Source: geometry.
+#[must_use]
+pub fn bore_area(diameter: Length) -> Area {
+    std::f64::consts::FRAC_PI_4 * diameter * diameter
+}
+
 /// Darcy friction factor of a pipe in every flow regime.
 ///
 /// Inputs: Reynolds number; roughness height over diameter.

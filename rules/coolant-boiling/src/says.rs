@@ -1,9 +1,9 @@
 //! The words of each check.
 
-use crate::Nearest;
+use crate::{Later, Nearest};
 use rule::prelude::*;
 
-pub(crate) fn wall(at: &At, plate: &Plate, element: &ElementState, margin: Margin) -> Margin {
+pub(crate) fn wall(at: &At, plate: &Plate, element: &ElementState, margin: Margin, later: Option<&Later>) -> Margin {
     margin.tell(at, |w| {
         w.happens = format!(
             "the coolant boils on the hot wall of {}: vapour covers it, the wall gets hotter still, and the pump moves foam",
@@ -11,6 +11,7 @@ pub(crate) fn wall(at: &At, plate: &Plate, element: &ElementState, margin: Margi
         );
         let (heat, outlet) = (shown::<m::Power>(element.heat), shown::<m::Temperature>(element.outlet));
         w.numbers.push(format!("{heat} goes through that wall into coolant that leaves it with {outlet}."));
+        goes_on(later, "that wall", w);
         pressure(at, element.pressure, w);
         if let Some(channel) = plate.channel.there() {
             w.label(channel.length.id(), "a short channel has little wall");
@@ -24,11 +25,12 @@ pub(crate) fn wall(at: &At, plate: &Plate, element: &ElementState, margin: Margi
     })
 }
 
-pub(crate) fn bulk(at: &At, nearest: &Nearest, waits: bool, margin: Margin) -> Margin {
+pub(crate) fn bulk(at: &At, nearest: &Nearest, waits: bool, margin: Margin, later: Option<&Later>) -> Margin {
     margin.tell(at, |w| {
         w.happens = "all of the coolant comes to the boil: it is driven out at the lid, and the pump runs dry".into();
         let cooling = &at.machine().cooling;
         w.numbers.push(format!("It is nearest to boiling behind {}.", named(cooling.circuit.get(nearest.index))));
+        goes_on(later, "it", w);
         pressure(at, nearest.pressure, w);
         if waits {
             w.label(cooling.pump.starts_above.id(), "the pump rests until then");
@@ -48,6 +50,21 @@ pub(crate) fn overheated(at: &At, here: Pressure, margin: Margin) -> Margin {
         pressure(at, here, w);
         cooler(at, w);
     })
+}
+
+/// Both figures of a case that ends before the loop has settled.
+fn goes_on(later: Option<&Later>, what: &str, w: &mut Words) {
+    let Some(later) = later else { return };
+    let (lasts, settles) = (shown::<m::Duration>(later.lasts), shown::<m::Duration>(later.settles_in));
+    w.numbers.push(match later.hot {
+        Some(hot) => {
+            let hot = shown::<m::Temperature>(hot);
+            format!("That is after the {lasts} of this case; if it went on {what} would settle at {hot}, within {settles}.")
+        }
+        None => format!(
+            "That is after the {lasts} of this case; if it went on the coolant would get hotter than is known of it, within {settles}."
+        ),
+    });
 }
 
 fn pressure(at: &At, here: Pressure, w: &mut Words) {

@@ -69,7 +69,10 @@ impl<'a> Housing<'a> {
                     return Err(at.need(self.stated).err().unwrap_or_else(unknown));
                 };
                 let part = at.machine().follow(part);
-                let width = at.need(&channel.width)?;
+                let width = match at.try_get(&channel.bore) {
+                    Some(bore) => bore,
+                    None => at.need(&channel.width)?,
+                };
                 let thickness = at.need(&channel.cover)?;
                 let material = at.machine().follow(at.part(&part.material)?);
                 let printed = material.family == Family::PrintedPolymer;

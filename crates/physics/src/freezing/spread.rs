@@ -1,7 +1,9 @@
 //! Two published sets of freezing points, and the safe side of both.
 
+use super::{MOST, SET};
 use crate::coolant::{Glycol, freezing_temperature};
-use crate::range::OutsideRange;
+use crate::range::{OutsideRange, within};
+use crate::root::rising;
 use quantity::*;
 
 /// Least share of the mass for which the second set has a value, and its step.
@@ -62,6 +64,32 @@ pub fn warmest_freezing(glycol: Glycol, mass_fraction: Ratio) -> Result<Thermody
     freezing_spread(glycol, mass_fraction).map(|(warmer, _)| warmer)
 }
 
+/// Temperature below which a mixture may burst what holds it, by the warmer of the published freezing lines.
+///
+/// Inputs: as [`burst_temperature`](super::burst_temperature).
+/// Returns: temperature (K), the warmer freezing point of what is left liquid when [`SET`] of the mass is ice; never warmer than
+/// the mixture's own.
+/// Valid for: as [`burst_temperature`](super::burst_temperature).
+/// Source: as [`burst_temperature`](super::burst_temperature) and [`freezing_spread`].
+pub fn warmest_burst(glycol: Glycol, mass_fraction: Ratio) -> Result<ThermodynamicTemperature, OutsideRange> {
+    let own = warmest_freezing(glycol, mass_fraction)?;
+    let left = (mass_fraction.si() / (1.0 - SET)).min(MOST);
+    let set = warmest_freezing(glycol, Ratio::from_si(left.max(mass_fraction.si())))?;
+    Ok(if set < own { set } else { own })
+}
+
+/// Mass fraction of glycol with which a mixture is surely clear at a temperature: the warmer freezing line turned round.
+///
+/// Inputs: which glycol; temperature (K).
+/// Returns: mass fraction.
+/// Valid for: from the warmer freezing point at 0.6 to that of water, else refused.
+/// Source: as [`freezing_spread`], solved by halving.
+pub fn fraction_clear_at(glycol: Glycol, temperature: ThermodynamicTemperature) -> Result<Ratio, OutsideRange> {
+    let at = |x: f64| warmest_freezing(glycol, Ratio::from_si(x));
+    let t = within("freezing temperature", "K", at(MOST)?.si(), at(0.0)?.si(), temperature.si())?;
+    Ok(Ratio::from_si(rising(0.0, MOST, -t, |x| at(x).map_or(f64::NAN, |freezes| -freezes.si()))))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -81,5 +109,22 @@ mod tests {
             }
         }
         assert!(freezing_spread(Glycol::Ethylene, Ratio::from_si(0.61)).is_err());
+    }
+
+    #[test]
+    fn it_bursts_no_sooner_than_it_freezes_and_no_later_than_by_one_set_alone() {
+        for glycol in [Glycol::Ethylene, Glycol::Propylene] {
+            for percent in 0..=60 {
+                let x = Ratio::from_si(f64::from(percent) / 100.0);
+                let bursts = warmest_burst(glycol, x).unwrap();
+                assert!(bursts <= warmest_freezing(glycol, x).unwrap());
+                assert!(bursts.si() >= super::super::burst_temperature(glycol, x).unwrap().si() - 1e-9);
+            }
+            for degrees in [-5.0, -20.0, -38.0] {
+                let x = fraction_clear_at(glycol, celsius(degrees)).unwrap();
+                assert!((warmest_freezing(glycol, x).unwrap().si() - celsius(degrees).si()).abs() < 1e-6);
+            }
+        }
+        assert!(fraction_clear_at(Glycol::Ethylene, celsius(-49.0)).is_err());
     }
 }

@@ -72,7 +72,7 @@ impl Circuit {
     pub fn known(&self) -> Found<&Self> {
         match &self.pressure_unknown {
             Some(gap) => Err(gap.clone()),
-            None => self.warm(),
+            None => Ok(self),
         }
     }
 
