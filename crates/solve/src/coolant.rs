@@ -1,13 +1,16 @@
 //! The coolant loop: flow, pressures, temperatures round the circuit.
 //!
 //! Simplified, and on which side:
-//! - One heat capacity rate for the whole loop, that of the coolant at its mean temperature.
+//! - One heat capacity rate for the whole loop, that of the coolant at the mean of where heat goes in and out.
 //! - Heat goes in and out in plates, jackets, exchangers and hoses and at the pump. The wall of a hose counts as no
 //!   resistance, and wind round it as none: a tenth too cool, or rather too hot in the open.
 //! - It warms as one, see `short`; a case that goes on for longer is judged where the loop settles. The first moments of a cold
 //!   start are a state of their own: everything at the temperature of the soak, no heat yet.
 //! - An element known only by a tested drop has no film of its own inside: its wall is as warm as the coolant.
-//! - Bends of hoses are left out of the losses, and what a flow meter or a quick coupling adds.
+//! - Films know the viscosity at their wall, friction does not: cold walls of thick coolant lose more than is counted. Mouths
+//!   lose in smooth flow as in swirling.
+//! - Where a flow may be smooth or swirl, friction is the highest that is published: less flow, the hot side.
+//! - Air past an exchanger comes through one opening at one speed; what is behind it is not looked at.
 //! - A relief valve holds its pressure however much goes through it; real ones rise by a tenth to a quarter more.
 //! - A pump's curve is a straight line or a parabola between its two ends; one pump behind another gets the same flow.
 //! - Bubbles are left out of the flow and of the gas law: with much air in it a loop flows less.
