@@ -82,7 +82,7 @@ fn profile(machine: &Machine, point: CasePoint, shows: &'static str) -> Profile 
 }
 
 fn round(machine: &Machine, at: &At) -> Found<Round> {
-    let circuit = at.coolant()?.driven.clone();
+    let circuit = at.coolant()?.at_end().warm()?.clone();
     let around = at.surroundings()?;
     let places = machine.cooling.circuit.iter().map(|element| {
         let (name, kind) = named(element);

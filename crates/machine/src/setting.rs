@@ -58,6 +58,8 @@ const FACTS: &[&str] = &[
     "heat",
     "heat_transfer",
     "heat_transfer_snow",
+    "air_speed",
+    "fittings",
     "friction",
     "share_of_weight",
     "track_wrap",

@@ -176,6 +176,18 @@ mod tests {
     }
 
     #[test]
+    fn pressures_at_which_no_boiling_point_is_known_are_refused() {
+        let pure = |glycol, kilopascals: f64| {
+            mixture_boiling_temperature(glycol, Ratio::from_si(1.0), Pressure::from_si(kilopascals * 1e3))
+        };
+        assert!(pure(Glycol::Propylene, 579.0).is_err() && pure(Glycol::Ethylene, 579.0).is_err());
+        assert!(pure(Glycol::Ethylene, 0.0).is_err() && pure(Glycol::Ethylene, -5.0).is_err());
+        for kilopascals in [-20.0, 0.0, 0.6, 0.69] {
+            assert!(water_boiling_temperature(Pressure::from_si(kilopascals * 1e3)).is_err(), "{kilopascals}");
+        }
+    }
+
+    #[test]
     fn an_even_mixture_boils_near_108_degrees() {
         // Equal masses of ethylene glycol and water: 107…108 °C at sea level in makers' tables, from memory.
         let at = |x| {

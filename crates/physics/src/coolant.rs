@@ -215,6 +215,24 @@ pub fn glycol_water(
     ))
 }
 
+/// Viscosity alone of a mixture of glycol and water.
+///
+/// Inputs: as [`glycol_water`].
+/// Returns: dynamic viscosity (Pa·s).
+/// Valid for: as [`glycol_water`]; colder or hotter as at the nearer end, for a wall beside liquid that is in its range.
+/// Source: as [`glycol_water`].
+pub fn glycol_water_viscosity(
+    glycol: Glycol,
+    mass_fraction: Ratio,
+    temperature: ThermodynamicTemperature,
+) -> Result<DynamicViscosity, OutsideRange> {
+    let freezes = freezing_temperature(glycol, mass_fraction)?.si();
+    let table = melinder(glycol);
+    let kelvin = temperature.si().max(freezes).min(celsius(100.0).si());
+    let (x, t) = (mass_fraction.si() - table.fraction, kelvin - 273.15 - table.celsius);
+    Ok(DynamicViscosity::from_si(1e-3 * table.viscosity.at(x, t).exp()))
+}
+
 /// A pure glycol.
 ///
 /// Inputs: which; temperature (K).
@@ -299,6 +317,16 @@ mod tests {
                 assert!(((mixed.viscosity / plain.viscosity).si() - 1.0).abs() < 0.04, "{glycol:?} {degrees}");
             }
         }
+    }
+
+    #[test]
+    fn viscosity_alone_is_the_same_and_held_at_both_ends() {
+        let x = Ratio::from_si(0.4);
+        let alone = |degrees: f64| glycol_water_viscosity(Glycol::Ethylene, x, celsius(degrees)).unwrap();
+        for degrees in [-20.0, 0.0, 35.0, 99.0] {
+            assert_eq!(alone(degrees), glycol_water(Glycol::Ethylene, x, celsius(degrees)).unwrap().viscosity);
+        }
+        assert!(alone(-60.0) == alone(-40.0) && alone(150.0) == alone(100.0));
     }
 
     #[test]

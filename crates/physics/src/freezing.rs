@@ -5,6 +5,10 @@ use crate::range::{OutsideRange, within};
 use crate::root::rising;
 use quantity::*;
 
+mod spread;
+
+pub use spread::{fraction_clear_at, freezing_spread, warmest_burst, warmest_freezing};
+
 /// Most glycol in a mixture whose freezing line is known.
 const MOST: f64 = 0.6;
 

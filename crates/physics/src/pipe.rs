@@ -4,6 +4,10 @@
 use crate::range::{OutsideRange, within};
 use quantity::*;
 
+mod unsettled;
+
+pub use unsettled::{ALL_SWIRL, FIRST_SWIRL, highest_friction};
+
 /// Loss number of a pipe mouth that is flush with a tank wall and sharp, on the speed in the pipe.
 ///
 /// Source: Crane TP-410 and Idelchik print 0.5, Rennels and Hudson 0.57; published.
@@ -33,6 +37,17 @@ pub fn reynolds(speed: Velocity, diameter: Length, viscosity: KinematicViscosity
 #[must_use]
 pub fn hydraulic_diameter(width: Length, height: Length) -> Length {
     2.0 * width * height / (width + height)
+}
+
+/// Cross-section of a round bore, π·d²/4.
+///
+/// Inputs: diameter d (m).
+/// Returns: area (m²).
+/// Valid for: any.
+/// Source: geometry.
+#[must_use]
+pub fn bore_area(diameter: Length) -> Area {
+    std::f64::consts::FRAC_PI_4 * diameter * diameter
 }
 
 /// Darcy friction factor of a pipe in every flow regime.
@@ -128,6 +143,18 @@ pub fn bend_loss_number(radius_over_diameter: f64, friction: f64) -> Result<f64,
         + 6.6 * friction * (sine.sqrt() + sine) / (r * r))
 }
 
+/// What a bend by 90° loses beyond the friction of its own length, K = a + b·f: both numbers.
+///
+/// Inputs: bend radius of the centre line over the diameter.
+/// Returns: a and b; f is Darcy's friction factor of the pipe.
+/// Valid for: as [`bend_loss_number`].
+/// Source: as [`bend_loss_number`], of which the length of the arc is left out: it counts with the pipe's.
+pub fn bend_beyond_its_length(radius_over_diameter: f64) -> Result<(f64, f64), OutsideRange> {
+    let r = within("bend radius over diameter", "", 0.5, f64::INFINITY, radius_over_diameter)?;
+    let sine = std::f64::consts::FRAC_PI_4.sin();
+    Ok((0.10 * sine, 2.4 * sine + 6.6 * (sine.sqrt() + sine) / (r * r)))
+}
+
 /// Loss number where a pipe suddenly widens, (1 − (d/D)²)², on the speed in the narrow pipe.
 ///
 /// Inputs: narrow over wide diameter.
@@ -211,6 +238,16 @@ mod tests {
         assert_eq!(friction_and_exponent(500.0, 0.0).1, -1.0);
         // Blasius: a quarter.
         assert!((friction_and_exponent(2e4, 0.0).1 + 0.25).abs() < 0.01);
+    }
+
+    #[test]
+    fn a_bend_is_its_arc_and_what_goes_beyond() {
+        for (r, f) in [(0.5, 0.03), (2.0, 0.64), (6.0, 0.02)] {
+            let (a, b) = bend_beyond_its_length(r).unwrap();
+            let arc = f * std::f64::consts::FRAC_PI_2 * r;
+            assert!((arc + a + b * f - bend_loss_number(r, f).unwrap()).abs() < 1e-12);
+        }
+        assert!(bend_beyond_its_length(0.4).is_err());
     }
 
     #[test]

@@ -50,7 +50,7 @@ cooling:
         text.push_str(&plate(30 + number, face, "").replace("plate", "exchanger"));
     }
     text.push_str(
-        "assumed: {channel_bend_loss: 2.2, plate_to_air: 40 W/(m²·K), plate_to_snow: 35 W/(m²·K), contact_resistance: 0.1 K/W, hose_to_air: 12 W/(m²·K), hose_modulus: 4 MPa}\n",
+        "assumed: {channel_bend_loss: 2.2, plate_to_air: 40 W/(m²·K), plate_to_snow: 35 W/(m²·K), contact_resistance: 0.1 K/W, hose_to_air: 12 W/(m²·K), hose_modulus: 4 MPa, hose_bends: 2, fan_air: 2 m/s, driving_air: 1 m/s, own_draught: 0.2 m/s, exchanger_opening: 10 %, still_air: 8 W/(m²·K), wetted_metal: 2 mm}\n",
     );
     text
 }

@@ -1,13 +1,16 @@
 //! The coolant loop: flow, pressures, temperatures round the circuit.
 //!
 //! Simplified, and on which side:
-//! - One heat capacity rate for the whole loop, that of the coolant at its mean temperature.
+//! - One heat capacity rate for the whole loop, that of the coolant at the mean of where heat goes in and out.
 //! - Heat goes in and out in plates, jackets, exchangers and hoses and at the pump. The wall of a hose counts as no
 //!   resistance, and wind round it as none: a tenth too cool, or rather too hot in the open.
-//! - Steady: it says where the loop ends, not when. The first moments of a cold start are a state of their own: everything
-//!   at the temperature of the soak, no heat yet.
+//! - It warms as one, see `short`; a case that goes on for longer is judged where the loop settles. The first moments of a cold
+//!   start are a state of their own: everything at the temperature of the soak, no heat yet.
 //! - An element known only by a tested drop has no film of its own inside: its wall is as warm as the coolant.
-//! - Bends of hoses are left out of the losses, and what a flow meter or a quick coupling adds.
+//! - Films know the viscosity at their wall, friction does not: cold walls of thick coolant lose more than is counted. Mouths
+//!   lose in smooth flow as in swirling.
+//! - Where a flow may be smooth or swirl, friction is the highest that is published: less flow, the hot side.
+//! - Air past an exchanger comes through one opening at one speed; what is behind it is not looked at.
 //! - A relief valve holds its pressure however much goes through it; real ones rise by a tenth to a quarter more.
 //! - A pump's curve is a straight line or a parabola between its two ends; one pump behind another gets the same flow.
 //! - Bubbles are left out of the flow and of the gas law: with much air in it a loop flows less.
@@ -24,8 +27,10 @@ pub(crate) mod path;
 mod properties;
 mod pump;
 mod reservoir;
+mod short;
 mod steady;
 mod still;
+mod swept;
 #[cfg(test)]
 mod tests;
 
@@ -35,15 +40,38 @@ use crate::at::{At, Solve};
 use elements::{Loop, Strained};
 use machine::{CaseKind, Found, NotJudged, PumpControl, PumpState};
 use quantity::*;
+use std::cell::Cell;
 
 /// The loop in one case point, as the case drives it and idling.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Coolant {
-    /// With the case's heat, pump as its control says.
+    /// With the case's heat, pump as its control says, where it settles; see [`Self::at_end`].
     pub driven: Circuit,
     /// Pump running, no heat from the drive line, at the same outside air: the coldest that the faces get. Where the pump
     /// waits for a temperature that this does not reach, it stands still here too.
     pub idle: Circuit,
+    /// Where the case ends before the loop has settled.
+    pub short: Option<Short>,
+}
+
+impl Coolant {
+    /// The loop as driven, at the end of the case: what a case is judged by.
+    #[must_use]
+    pub fn at_end(&self) -> &Circuit {
+        self.short.as_ref().map_or(&self.driven, |short| &short.ended)
+    }
+}
+
+/// A case that ends before the loop has settled.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Short {
+    pub lasts: Time,
+    /// What it would take to settle.
+    pub settles_in: Time,
+    /// How it then stands.
+    pub ended: Circuit,
+    /// Why it is not known where it would settle if the case went on; `driven` is then as it ends.
+    pub beyond: Option<NotJudged>,
 }
 
 /// One state of the loop, reached from the cold.
@@ -73,6 +101,9 @@ pub struct Circuit {
     pub elements: Vec<ElementState>,
     /// Heat put in minus heat given off, over the heat that passes through the coolant.
     pub imbalance: f64,
+    /// Why no temperature of this state counts: the coolant stands still while it is heated, and gets hotter than anything is
+    /// known of it. Its elements show the hottest that is known.
+    pub heat_unknown: Option<NotJudged>,
 }
 
 impl Circuit {
@@ -91,6 +122,7 @@ impl Circuit {
             gas: Err(NotJudged::NoSolution("the reservoir is not worked out".into())),
             elements: Vec::new(),
             imbalance: 0.0,
+            heat_unknown: None,
         }
     }
 }
@@ -183,7 +215,8 @@ impl<'a> At<'a> {
 /// A gap, a coolant outside the range of its properties, or no convergence.
 fn solve(at: &At) -> Found<Coolant> {
     let circuit = Loop::read(at, Strained::Clean)?;
-    Ok(Coolant { driven: driven(at, &circuit)?, idle: idle(at, &circuit)? })
+    let (driven, short) = driven(at, &circuit, at.machine().cases.len())?;
+    Ok(Coolant { driven, idle: idle(at, &circuit)?, short })
 }
 
 /// The loop as the case drives it, with its strainers due for cleaning.
@@ -192,7 +225,8 @@ struct Clogged(Circuit);
 
 impl Solve for Clogged {
     fn solve(at: &At) -> Found<Self> {
-        driven(at, &Loop::read(at, Strained::Clogged)?).map(Self)
+        let (settles, short) = driven(at, &Loop::read(at, Strained::Clogged)?, at.machine().cases.len())?;
+        Ok(Self(short.map_or(settles, |short| short.ended)))
     }
 }
 
@@ -245,42 +279,82 @@ fn once_warm(at: &At) -> Found<Option<Warm>> {
     Ok(circuit.once_warm(at, cold))
 }
 
-fn driven(at: &At, circuit: &Loop) -> Found<Circuit> {
+/// Where it settles, and how it stands when a short case ends. `before` is how many cases may stand before this one: a ring of
+/// them ends there.
+fn driven(at: &At, circuit: &Loop, before: usize) -> Found<(Circuit, Option<Short>)> {
     let heats = circuit.heats();
-    let state = match (turns(at, circuit)?, soaked(at)?) {
-        (Turns::No, _) => circuit.still(at, &without_pump(circuit, &heats), None)?,
-        (Turns::Yes, None) => circuit.running(at, &heats)?,
-        (Turns::Yes, Some(cold)) => circuit.isothermal(at, cold)?,
-        (Turns::Above(starts), None) => waiting(at, circuit, &heats, starts)?,
-        (Turns::Above(starts), Some(cold)) if cold >= starts => circuit.isothermal(at, cold)?,
-        (Turns::Above(_), Some(_)) => circuit.still(at, &without_pump(circuit, &heats), None)?,
+    let turns = turns(at, circuit)?;
+    let settles = pumped(at, circuit, &heats, &turns, &|| circuit.running(at, &heats));
+    if matches!(turns, Turns::No) {
+        return Ok((settles?, None));
+    }
+    let Some(course) = short::Course::read(at, circuit, before)? else { return Ok((settles?, None)) };
+    // A pump that waits may never start; how the loop would flow tells how fast it warms.
+    let flows = match &settles {
+        Ok(still) if !still.running && !still.stalled => circuit.running(at, &heats),
+        settles => settles.clone(),
     };
-    finished(at, circuit, state)
+    let settles_in = Cell::new(None);
+    let ended = pumped(at, circuit, &heats, &turns, &|| match course.end(at, circuit, &heats, &flows)? {
+        Some((state, time)) => {
+            settles_in.set(Some(time));
+            Ok(state)
+        }
+        None => flows.clone(),
+    });
+    let Some(settles_in) = settles_in.get() else { return Ok((settles?, None)) };
+    let ended = ended?;
+    let (driven, beyond) = match settles {
+        Ok(settles) => (settles, None),
+        Err(gap) => (ended.clone(), Some(gap)),
+    };
+    Ok((driven, Some(Short { lasts: course.lasts(), settles_in, ended, beyond })))
+}
+
+/// The loop with its pump as its control and the case want it; `runs` is how it flows.
+fn pumped(at: &At, circuit: &Loop, heats: &[f64], turns: &Turns, runs: &dyn Fn() -> Found<Circuit>) -> Found<Circuit> {
+    finished(at, circuit, || {
+        Ok(match (turns, soaked(at)?) {
+            (Turns::No, _) => circuit.as_far_as_known(at, circuit.still(at, &without_pump(circuit, heats))?),
+            (Turns::Yes, None) => runs()?,
+            (Turns::Yes, Some(cold)) => circuit.isothermal(at, cold)?,
+            (Turns::Above(starts), None) => waiting(at, circuit, heats, *starts, runs)?,
+            (Turns::Above(starts), Some(cold)) if cold >= *starts => circuit.isothermal(at, cold)?,
+            (Turns::Above(_), Some(_)) => circuit.still(at, &without_pump(circuit, heats))?,
+        })
+    })
 }
 
 /// What the case says of the pump is not asked: whether it idles is the question.
 fn idle(at: &At, circuit: &Loop) -> Found<Circuit> {
     let heats: Vec<f64> = circuit.stations.iter().map(|station| station.idle_heat).collect();
     let pump = &at.machine().cooling.pump;
-    let state = match at.try_part(&at.case()?.pump) {
-        Some(_) => circuit.running(at, &heats)?,
+    finished(at, circuit, || match at.try_part(&at.case()?.pump) {
+        Some(_) => circuit.running(at, &heats),
         None => match at.or_word(&pump.runs, PumpControl::Always, "always") {
-            PumpControl::AboveTemperature => waiting(at, circuit, &heats, at.need(&pump.starts_above)?)?,
-            PumpControl::Always | PumpControl::WithElectronics => circuit.running(at, &heats)?,
+            PumpControl::AboveTemperature => {
+                waiting(at, circuit, &heats, at.need(&pump.starts_above)?, &|| circuit.running(at, &heats))
+            }
+            PumpControl::Always | PumpControl::WithElectronics => circuit.running(at, &heats),
         },
-    };
-    finished(at, circuit, state)
+    })
 }
 
 /// A pump that waits for warm coolant starts where it would keep running. Where it would not, it turns now and then: no
 /// place gets warmer than that for long.
-fn waiting(at: &At, circuit: &Loop, heats: &[f64], starts: ThermodynamicTemperature) -> Found<Circuit> {
-    let running = circuit.running(at, heats)?;
+fn waiting(
+    at: &At,
+    circuit: &Loop,
+    heats: &[f64],
+    starts: ThermodynamicTemperature,
+    runs: &dyn Fn() -> Found<Circuit>,
+) -> Found<Circuit> {
+    let running = runs()?;
     let hottest = running.elements.iter().map(|element| element.outlet.si()).fold(f64::NEG_INFINITY, f64::max);
     if hottest >= starts.si() {
         return Ok(running);
     }
-    let mut still = circuit.still(at, &without_pump(circuit, heats), None)?;
+    let mut still = circuit.still(at, &without_pump(circuit, heats))?;
     for element in still.elements.iter_mut().filter(|element| element.outlet > starts) {
         let over = element.outlet.si() - starts.si();
         let cooler = |there: ThermodynamicTemperature| ThermodynamicTemperature::from_si(there.si() - over);
@@ -288,7 +362,7 @@ fn waiting(at: &At, circuit: &Loop, heats: &[f64], starts: ThermodynamicTemperat
         element.outlet = starts;
         (element.wall, element.wetted) = (cooler(element.wall), (cooler(element.wetted.0), cooler(element.wetted.1)));
     }
-    Ok(still)
+    Ok(circuit.as_far_as_known(at, still))
 }
 
 /// Temperature of everything in the first moments after the soak, in a case that is a cold start.
@@ -313,8 +387,23 @@ fn soaked(at: &At) -> Found<Option<ThermodynamicTemperature>> {
     }))
 }
 
-fn finished(at: &At, circuit: &Loop, state: Circuit) -> Found<Circuit> {
-    let state = reservoir::pressures(at, circuit, state)?;
+/// How often what feeds the pump is worked out anew, and how near it then is, Pa.
+const FEEDINGS: usize = 6;
+const FED: f64 = 100.0;
+
+/// A state with its pressures. Where the pump gets less than it could move, what feeds it is that state's own.
+fn finished(at: &At, circuit: &Loop, settle: impl Fn() -> Found<Circuit>) -> Found<Circuit> {
+    let cold = circuit.feeds.get();
+    let mut state = reservoir::pressures(at, circuit, settle()?)?;
+    for _ in 0..FEEDINGS {
+        let Some(feeds) = reservoir::fed(at, circuit, &state) else { break };
+        if (feeds - circuit.feeds.get()).abs() < FED {
+            break;
+        }
+        circuit.feeds.set(feeds);
+        state = reservoir::pressures(at, circuit, settle()?)?;
+    }
+    circuit.feeds.set(cold);
     finite(&state)?;
     Ok(state)
 }

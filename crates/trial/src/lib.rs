@@ -188,6 +188,14 @@ pub fn outcomes(rule: &dyn Rule, yaml: &str) -> Vec<(String, &'static str, Outco
         .collect()
 }
 
+/// Every line of numbers that a rule's findings tell.
+#[must_use]
+pub fn numbers(rule: &dyn Rule, yaml: &str) -> Vec<String> {
+    let (document, machine) = machine_of(yaml);
+    let review = engine::review(&document, &machine, &[rule], &[], None);
+    review.findings.iter().flat_map(|finding| finding.words.numbers.clone()).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -22,7 +22,8 @@ static CARD: Card = Card {
     source: "Dew and frost point: Hyland and Wexler 1983 as in ASHRAE Handbook Fundamentals 2017, ch. 1; below freezing over \
              water Murphy and Koop 2005; published. Reserves, 0.1 g as harmless, and ten air changes in a day of a box that breathes: common practice, no source.",
     checked: "against Alduchov and Eskridge, J. Appl. Meteor. 35 (1996) 601, within 0.4 %, and saturated air at 20 °C, 17.3 g/m³. \
-              Coldest point: the coolant's entry, the wetted wall and the face, whichever is coldest. Hoses and fittings that are \
+              Coldest point: the coolant's entry, the wetted wall and the face, whichever is coldest, also where a stalled \
+              pump lets thick coolant creep; a stalled loop that is heated is not judged as driven. Hoses and fittings that are \
               no element of their own are not looked at, nor how long it takes to get wet.",
     required: "5 K where the humidity is a guess, 3 K where it was measured (common practice)",
     caution: "A wet battery or controller can short: take the pack off before you open and dry the box.",
@@ -112,12 +113,12 @@ impl<'a> Face<'a> {
         {
             return Ok(Outcome::Clear(says::harmless(at, zone.name(), water, Water::InADay)));
         }
-        let coolant = at.coolant()?;
         let circuit = match pumped {
-            Pumped::AsDriven => &coolant.driven,
-            Pumped::Idling => &coolant.idle,
+            Pumped::AsDriven => at.coolant()?.at_end().warm()?.clone(),
+            Pumped::Idling => at.idle_coolant()?,
         };
-        if pumped == Pumped::Idling && !circuit.running {
+        // A pump that turns against thick coolant lets it creep: what comes is as cold as what surrounds it.
+        if pumped == Pumped::Idling && !circuit.running && !circuit.stalled {
             return Ok(Outcome::Aside("the pump does not turn while nothing warms the coolant"));
         }
         let Some(element) = circuit.elements.get(self.index) else {

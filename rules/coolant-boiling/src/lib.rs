@@ -22,8 +22,9 @@ static CARD: Card = Card {
     checked: "water against the steam tables of the standard from 50 to 250 kPa; glycols and an even mixture against their normal \
               boiling points within 1.5 K; pure liquids between two points of their vapour pressure within 0.5 K. Heat is taken \
               as even over a wall: spots behind a winding are hotter, which the reserve has to cover. The reservoir's own \
-              vapour pressure is left out, which is the safe side; how hot a wall gets \
-              without flow, or where coolant is hotter than its properties are known, is not judged.",
+              vapour pressure is left out, which is the safe side; a case shorter than the loop takes to \
+              settle is judged where its heat capacity lets it get, from where the case before ended, else from the outside air; how \
+              hot a wall gets without flow, or where coolant is hotter than its properties are known, is not judged.",
     required: "10 K (common practice)",
     caution: "A hot loop is under pressure: opened, it boils over at once and scalds. Let it cool before the lid comes off, and \
               never close a lid beyond the rating of reservoir and hoses to keep it from boiling.",
@@ -67,7 +68,7 @@ fn runs<'a>(at: &At<'a>) -> Found<Runs<'a>> {
     if !case.kind.heats() {
         return Ok(Runs::Cold);
     }
-    let circuit = &at.coolant()?.driven;
+    let circuit = at.coolant()?.at_end();
     if let Some(gap) = &circuit.pressure_unknown {
         return Err(gap.clone());
     }
@@ -139,6 +140,22 @@ fn wall(at: &At, plate: &Plate, index: usize) -> Found<Outcome> {
     Ok(Outcome::Held(says::wall(at, plate, element, wall.settles, margin(wall.hot, boils))))
 }
 
+/// What would come if a short case went on.
+struct Later {
+    lasts: Time,
+    settles_in: Time,
+    /// Nothing where it would get hotter than is known.
+    hot: Option<ThermodynamicTemperature>,
+}
+
+fn later(at: &At, hot: impl Fn(&Circuit) -> Option<ThermodynamicTemperature>) -> Found<Option<Later>> {
+    let coolant = at.coolant()?;
+    Ok(coolant.short.as_ref().map(|short| {
+        let hot = if short.beyond.is_some() { None } else { hot(&coolant.driven) };
+        Later { lasts: short.lasts, settles_in: short.settles_in, hot }
+    }))
+}
+
 /// Where the loop is nearest to boiling.
 struct Nearest {
     index: usize,
@@ -186,5 +203,6 @@ fn bulk(at: &At) -> Found<Outcome> {
     let nearest = nearest(at, circuit)?;
     // At rest the coolant gets as warm as the pump lets it.
     let hot = starts.unwrap_or(nearest.outlet);
-    Ok(Outcome::Held(says::bulk(at, &nearest, starts.is_some(), margin(hot, nearest.boils))))
+    let later = later(at, |settles| settles.elements.get(nearest.index).map(|there| there.outlet))?;
+    Ok(Outcome::Held(says::bulk(at, &nearest, starts.is_some(), margin(hot, nearest.boils), later.as_ref())))
 }

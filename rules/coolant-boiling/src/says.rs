@@ -1,6 +1,6 @@
 //! The words of each check.
 
-use crate::Nearest;
+use crate::{Later, Nearest};
 use rule::prelude::*;
 
 pub(crate) fn wall(
@@ -33,11 +33,12 @@ pub(crate) fn wall(
     })
 }
 
-pub(crate) fn bulk(at: &At, nearest: &Nearest, waits: bool, margin: Margin) -> Margin {
+pub(crate) fn bulk(at: &At, nearest: &Nearest, waits: bool, margin: Margin, later: Option<&Later>) -> Margin {
     margin.tell(at, |w| {
         w.happens = "all of the coolant comes to the boil: it is driven out at the lid, and the pump runs dry".into();
         let cooling = &at.machine().cooling;
         w.numbers.push(format!("It is nearest to boiling behind {}.", named(cooling.circuit.get(nearest.index))));
+        goes_on(later, "it", w);
         pressure(at, nearest.pressure, w);
         if waits {
             w.label(cooling.pump.starts_above.id(), "the pump rests until then");
@@ -57,6 +58,21 @@ pub(crate) fn overheated(at: &At, here: Pressure, margin: Margin) -> Margin {
         pressure(at, here, w);
         cooler(at, w);
     })
+}
+
+/// Both figures of a case that ends before the loop has settled.
+fn goes_on(later: Option<&Later>, what: &str, w: &mut Words) {
+    let Some(later) = later else { return };
+    let (lasts, settles) = (shown::<m::Duration>(later.lasts), shown::<m::Duration>(later.settles_in));
+    w.numbers.push(match later.hot {
+        Some(hot) => {
+            let hot = shown::<m::Temperature>(hot);
+            format!("That is after the {lasts} of this case; if it went on {what} would settle at {hot}, within {settles}.")
+        }
+        None => format!(
+            "That is after the {lasts} of this case; if it went on the coolant would get hotter than is known of it, within {settles}."
+        ),
+    });
 }
 
 fn pressure(at: &At, here: Pressure, w: &mut Words) {

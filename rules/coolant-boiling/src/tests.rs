@@ -27,7 +27,7 @@ cooling:
   circuit:
     - {kind: reservoir}
     - {kind: pump}
-    - {kind: exchanger, name: deck, channel: {width: 8 mm, depth: 4 mm, length: 4 m}, outside: {area: 0.4 m², heat_transfer: 60 W/(m²·K)}}
+    - {kind: exchanger, name: deck, channel: {width: 8 mm, depth: 4 mm, length: 4 m}, outside: {area: 0.4 m², heat_transfer: 60 W/(m²·K), swept_by: ground}}
     - {kind: plate, name: switches, heat: 100 W, channel: {width: 6 mm, depth: 4 mm, length: 0.8 m}, contact_resistance: 0.05 K/W}
     - {kind: jacket, name: windings, heat: 500 W, area: 200 cm², film: 1000 W/(m²·K), tested: {pressure_drop: 1 kPa, flow: 1.2 L/min, fluid: plain, temperature: 20 °C}}
     - {kind: hose, hose: wide}
@@ -90,6 +90,18 @@ fn sound_and_by_hand() {
     // Twice the pressure of the air at 2 bar absolute would be 120 °C; an open lid on a mountain of 3000 m 89.9 °C.
     let mountain = row("coolant", &[("altitude: 0 m", "altitude: 3000 m")]).reserve;
     assert!((bulk - mountain - 10.1).abs() < 0.3, "{bulk} {mountain}");
+}
+
+#[test]
+fn a_short_case_is_judged_at_its_end_and_says_both_figures() {
+    let burst = [("drive: {kind: cruise,", "drive: {kind: cruise, duration: 10 s,"), ("area: 0.4 m²", "area: 0.14 m²")];
+    let (ends, settles) = (row("windings", &burst), row("windings", &burst[1..]));
+    assert!(settles.verdict == Verdict::Fails && ends.verdict == Verdict::Sound, "{ends:?} {settles:?}");
+    // Longer it fails, and tells where it would end.
+    let long = [("drive: {kind: cruise,", "drive: {kind: cruise, duration: 6 min,"), ("area: 0.4 m²", "area: 0.14 m²")];
+    assert_eq!(row("windings", &long).verdict, Verdict::Fails);
+    let told = trial::numbers(&CoolantBoiling, &changed(&long)).join(" ");
+    assert!(told.contains("after the 6 min") && told.contains("would settle at"), "{told}");
 }
 
 #[test]

@@ -186,7 +186,7 @@ impl Touch<'_> {
         if !at.case()?.kind.heats() {
             return Ok(None);
         }
-        let circuit = &at.coolant()?.driven;
+        let circuit = at.coolant()?.at_end().warm()?;
         let all = places.iter().filter_map(|place| circuit.elements.get(*place));
         let warmest = all.flat_map(|element| [element.inlet, element.outlet, element.wetted.1]);
         Ok(warmest.reduce(|a, b| if b > a { b } else { a }))

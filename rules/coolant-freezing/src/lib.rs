@@ -18,10 +18,11 @@ static CARD: Card = Card {
                moves: then motor and controller get hot while the return line stays still.",
     formula: "outside air − temperature of the first ice crystals ≥ required; outside air − temperature at which a quarter of the \
               mass is ice ≥ required; flow at the outside air's viscosity ≥ required × a tenth of the free flow",
-    source: "Freezing line: Melinder, Properties of Secondary Working Fluids, IIR 2010; published. Ice by the lever rule: Melinder \
+    source: "Freezing line: Melinder, Properties of Secondary Working Fluids, IIR 2010, and ASHRAE Handbook Fundamentals 2001, \
+             the warmer of both; published. Ice by the lever rule: Melinder \
              and Granryd 2005; published. A quarter of ice as the point of bursting, a tenth of the free flow as \
              moving, and the reserves: common practice, no source.",
-    checked: "freezing against ASHRAE Fundamentals 2001 within 3.5 K; bursting against a textbook's chart of burst protection: 0 to \
+    checked: "freezing against both published sets, which part by up to 3.3 K; bursting against a textbook's chart of burst protection: 0 to \
               9 K on the safe side. Slush with room to flow into does not burst anything, inhibitors freeze later: both left \
               out on the safe side. Left out on the other side: wind and clear nights that cool below the air by a few kelvins, \
               and viscosities that are off by up to a third in deep cold, which the reserve of 2 has to cover.",

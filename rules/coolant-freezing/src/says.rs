@@ -2,7 +2,7 @@
 
 use crate::mixed;
 use physics::coolant::volume_fraction_from_mass_fraction;
-use physics::freezing::fraction_freezing_at;
+use physics::freezing::fraction_clear_at;
 use rule::prelude::*;
 
 pub(crate) fn slush(at: &At, margin: Margin, air: ThermodynamicTemperature) -> Margin {
@@ -12,6 +12,14 @@ pub(crate) fn slush(at: &At, margin: Margin, air: ThermodynamicTemperature) -> M
             "the coolant turns to slush: it blocks strainer and channels, nothing flows, and motor and controller \
                      get hot while everything else is still frozen"
                 .into();
+        if let Ok(Some((warmer, colder))) = liquid::slush_by_two_sets(at)
+            && difference(warmer, colder).si() >= 0.5
+        {
+            let (warmer, colder) = (shown::<m::Temperature>(warmer), shown::<m::Temperature>(colder));
+            w.numbers.push(format!(
+                "Two published sets of freezing points give {warmer} and {colder} for this mixture; the warmer counts."
+            ));
+        }
         blame(at, w);
         stronger(at, air.si() - wanted, w);
     })
@@ -92,7 +100,7 @@ fn stronger(at: &At, coldest: f64, w: &mut Telling<'_>) {
         return;
     };
     let by_mass = filling.share_by.there() == Some(&ShareBy::Mass);
-    if let Ok(share) = fraction_freezing_at(glycol, ThermodynamicTemperature::from_si(coldest)) {
+    if let Ok(share) = fraction_clear_at(glycol, ThermodynamicTemperature::from_si(coldest)) {
         let (share, by) =
             if by_mass { (share, "mass") } else { (volume_fraction_from_mass_fraction(glycol, share), "volume") };
         let says = |share: &str| format!("at least {share} of glycol by {by}");

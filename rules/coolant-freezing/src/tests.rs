@@ -41,9 +41,9 @@ fn rows(changes: &[(&str, &str)]) -> Vec<Row> {
     trial::review(&CoolantFreezing, &changed(changes))
 }
 
-/// Nothing is assumed but that the hose lies in the open.
+/// Nothing is assumed but that the hose lies in the open, and how it is bent.
 fn told(row: &Row) -> bool {
-    row.assumed.iter().all(|assumed| assumed == "zone")
+    row.assumed.iter().all(|assumed| ["zone", "bends", "tightest_bend", "fittings"].contains(&assumed.as_str()))
 }
 
 fn row(check: &str, changes: &[(&str, &str)]) -> Row {
@@ -52,12 +52,13 @@ fn row(check: &str, changes: &[(&str, &str)]) -> Row {
 
 #[test]
 fn fails() {
-    // 30 % by mass: crystals at −14.576 °C, a quarter of ice at the freezing point of 40 %, −23.813 °C (Melinder).
+    // 30 % by mass: crystals at −14.576 °C by Melinder and −14.033 °C by ASHRAE; a quarter of ice at the freezing point of
+    // 40 %, −23.813 °C and −22.151 °C: the warmer counts.
     let slush = row(SLUSH, &[WEAK]);
     assert_eq!((slush.verdict, slush.case.as_str(), slush.subject.as_str()), (Verdict::Fails, "night", "coolant"));
-    assert!((slush.reserve - (14.575_777_86 - 25.0)).abs() < 1e-6 && slush.says.contains("slush"), "{slush:?}");
+    assert!((slush.reserve - (14.033 - 25.0)).abs() < 1e-6 && slush.says.contains("slush"), "{slush:?}");
     let burst = row(BURSTING, &[WEAK]);
-    assert!(burst.verdict == Verdict::Fails && (burst.reserve - (23.812_858_36 - 25.0)).abs() < 1e-6, "{burst:?}");
+    assert!(burst.verdict == Verdict::Fails && (burst.reserve - (22.151 - 25.0)).abs() < 1e-6, "{burst:?}");
     // A pump that stalls against little pressure.
     let weak = row(STARTING, &[("stall_pressure: 150 kPa", "stall_pressure: 4 kPa")]);
     assert!(weak.verdict == Verdict::Fails && weak.says.contains("hardly moves"), "{weak:?}");
@@ -65,12 +66,12 @@ fn fails() {
 
 #[test]
 fn thin() {
-    // 3.994 K are left at −32 °C.
+    // 1.439 K are left at −32 °C.
     let thin = row(SLUSH, &[COLDER]);
-    assert!(thin.verdict == Verdict::Thin && (thin.reserve - 3.994_424_74).abs() < 1e-6, "{thin:?}");
+    assert!(thin.verdict == Verdict::Thin && (thin.reserve - 1.439).abs() < 1e-6, "{thin:?}");
     assert_eq!(row(BURSTING, &[COLDER]).verdict, Verdict::Sound);
-    // At −28.5 °C 7.494 K are left: enough for a scale, not for the eye, nor when nobody says how it was mixed.
-    let night = ("kind: soak, air: -25 °C", "kind: soak, air: -28.5 °C");
+    // At −26 °C 7.439 K are left: enough for a scale, not for the eye, nor when nobody says how it was mixed.
+    let night = ("kind: soak, air: -25 °C", "kind: soak, air: -26 °C");
     assert_eq!(row(SLUSH, &[night]).verdict, Verdict::Sound);
     assert_eq!(row(SLUSH, &[night, ("mixed_by_eye: no", "mixed_by_eye: yes")]).verdict, Verdict::Thin);
     let unsaid = row(SLUSH, &[night, ("mixed_by_eye: no, ", "")]);
@@ -90,7 +91,8 @@ fn sound_and_the_flow_by_hand() {
         physics::coolant::glycol_water(physics::coolant::Glycol::Ethylene, Ratio::from_si(0.5), celsius(-25.0));
     let bore = 6e-3_f64 * 6e-3;
     let flow = 20e3 * core::f64::consts::PI * bore * bore / (128.0 * viscosity.unwrap().viscosity.si() * 2.0);
-    let found = row(STARTING, &[("stall_pressure: 150 kPa", "stall_pressure: 20 kPa")]).reserve;
+    let straight = ("length: 2 m", "length: 2 m, bends: 0");
+    let found = row(STARTING, &[("stall_pressure: 150 kPa", "stall_pressure: 20 kPa"), straight]).reserve;
     let by_hand = flow / (0.1 * 1.4e-3 / 60.0);
     assert!(found < by_hand && found > 0.9 * by_hand, "{found} {by_hand}");
 }
@@ -118,9 +120,9 @@ fn each_gap_hides_what_needs_it() {
 #[test]
 fn the_exact_boundary() {
     let at = |air: &str| row(SLUSH, &[("kind: soak, air: -25 °C", &format!("kind: soak, air: {air} °C"))]);
-    let (sound, thin) = (at("-30.99442"), at("-30.99443"));
+    let (sound, thin) = (at("-28.43899"), at("-28.43901"));
     assert_eq!((sound.verdict, thin.verdict), (Verdict::Sound, Verdict::Thin));
-    let (holds, fails) = (at("-35.99442"), at("-35.99443"));
+    let (holds, fails) = (at("-33.43899"), at("-33.43901"));
     assert_eq!((holds.verdict, fails.verdict), (Verdict::Thin, Verdict::Fails));
 }
 

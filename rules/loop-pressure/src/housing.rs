@@ -69,7 +69,10 @@ impl<'a> Housing<'a> {
                     return Err(at.need(self.stated).err().unwrap_or_else(unknown));
                 };
                 let part = at.machine().follow(part);
-                let width = at.need(&channel.width)?;
+                let width = match at.try_get(&channel.bore) {
+                    Some(bore) => bore,
+                    None => at.need(&channel.width)?,
+                };
                 let thickness = at.need(&channel.cover)?;
                 let material = at.machine().follow(at.part(&part.material)?);
                 let printed = material.family == Family::PrintedPolymer;
@@ -93,7 +96,7 @@ impl<'a> Housing<'a> {
 
     /// That its wall has gone soft, where it has and nobody states what it holds.
     pub(crate) fn gone_soft(&self, at: &At<'a>, here: ThermodynamicTemperature) -> Option<String> {
-        let strip = self.strip(at).ok().filter(|_| !self.stated.is_given())?;
+        let strip = self.strip(at).ok().filter(|_| !at.is_given(&self.stated))?;
         strength::gone_soft(at, strip.material, here)
     }
 

@@ -79,7 +79,7 @@ struct Highest {
 
 /// Over the surrounding air, at one place, in one case: the pump against a way that is closed behind that place.
 fn highest(at: &At, place: usize) -> Found<Highest> {
-    let circuit = at.coolant()?.driven.known()?;
+    let circuit = at.coolant()?.at_end().known()?;
     let Some(element) = circuit.elements.get(place) else {
         return Err(NotJudged::NoSolution("this place of the circuit is not worked out".into()));
     };

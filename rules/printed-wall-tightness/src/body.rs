@@ -106,7 +106,7 @@ impl<'a> Body<'a> {
     /// Between the coolant and the air outside, whichever way it pushes.
     pub(crate) fn pressure(&self, at: &At<'a>) -> Found<Pressure> {
         let outside = at.surroundings()?.pressure;
-        let circuit = &at.coolant()?.driven;
+        let circuit = at.coolant()?.at_end();
         if let Some(gap) = &circuit.pressure_unknown {
             return Err(gap.clone());
         }

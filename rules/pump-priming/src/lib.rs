@@ -3,7 +3,7 @@
 //! coolant loop is worked out, other rules.
 
 use physics::bubble::{carrying_speed, rise_speed, square_side, surface_load, tilted_level};
-use physics::pipe::hydraulic_diameter;
+use physics::pipe::{bore_area, hydraulic_diameter};
 use physics::pump::lift;
 use rule::prelude::*;
 
@@ -95,7 +95,7 @@ impl<'a> Air<'a> {
 
     /// How much lower the level stands than when it was filled, by cold and by hoses that have swollen.
     fn lower(&self, at: &At) -> Found<Length> {
-        let gas = at.coolant()?.driven.gas.clone()?;
+        let gas = at.coolant()?.at_end().gas.clone()?;
         let lower = (gas.space - at.need(&self.reservoir.gas_space)?) / at.need(&self.reservoir.plan_area)?;
         Ok(if lower > Length::ZERO { lower } else { Length::ZERO })
     }
@@ -127,7 +127,7 @@ impl<'a> Air<'a> {
         if short(at)? {
             return Ok(SHORT);
         }
-        let circuit = &at.coolant()?.driven;
+        let circuit = at.coolant()?.at_end();
         if !turns(circuit) {
             return Ok(STANDS);
         }
@@ -152,7 +152,7 @@ impl<'a> Air<'a> {
             return Ok(SHORT);
         }
         let pump = &at.machine().cooling.pump;
-        let circuit = &at.coolant()?.driven;
+        let circuit = at.coolant()?.at_end();
         if !turns(circuit) {
             return Ok(STANDS);
         }
@@ -186,18 +186,24 @@ impl<'a> Air<'a> {
         if at.or_word(&plate.bleeds, false, "no") {
             return Ok(Outcome::Aside("it has a place to let air out"));
         }
-        let circuit = &at.coolant()?.driven;
+        let circuit = at.coolant()?.at_end();
         if !turns(circuit) {
             return Ok(STANDS);
         }
         let channel = at.part(&plate.channel)?;
-        let (width, depth) = (at.need(&channel.width)?, at.need(&channel.depth)?);
+        let (area, across) = match at.try_get(&channel.bore) {
+            Some(bore) => (bore_area(bore), bore),
+            None => {
+                let (width, depth) = (at.need(&channel.width)?, at.need(&channel.depth)?);
+                (width * depth, hydraulic_diameter(width, depth))
+            }
+        };
         let count = at.or_take(&channel.count, Ratio::from_si(1.0), "1");
         let Some(element) = circuit.elements.get(place) else {
             return Err(NotJudged::NoSolution("this element of the circuit is not worked out".into()));
         };
-        let speed = element.flow / (width * depth * count);
-        let needs = carrying_speed(hydraulic_diameter(width, depth));
+        let speed = element.flow / (area * count);
+        let needs = carrying_speed(across);
         let required = Required { value: 1.0, why: "the carrying speed is rough on the safe side" };
         let margin = Margin::ratio::<m::SurfaceSpeed>(needs, speed, required, Consequence::RunOver);
         Ok(Outcome::Held(margin.tell(at, |w| says::high(plate, at, circuit, w))))

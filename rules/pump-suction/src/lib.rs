@@ -64,7 +64,7 @@ const YARDSTICK: f64 = 50e3;
 
 /// The state in which the inlet stands lowest: strainers count as due for cleaning.
 fn lowest<'a>(at: &At<'a>, pump: usize) -> Found<&'a Circuit> {
-    let clean = at.coolant()?.driven.known()?;
+    let clean = at.coolant()?.at_end().known()?;
     if !strained(at) {
         return Ok(clean);
     }
@@ -86,6 +86,8 @@ struct Inlet {
 struct Sucked<'a> {
     circuit: &'a Circuit,
     element: &'a ElementState,
+    /// Where the coolant is nearest to boiling: the pump, or what lies before it.
+    place: usize,
 }
 
 impl Inlet {
@@ -94,7 +96,18 @@ impl Inlet {
         let Some(element) = circuit.elements.get(self.pump) else {
             return Err(NotJudged::NoSolution("the pump's inlet is not worked out".into()));
         };
-        Ok((circuit.running || circuit.stalled).then_some(Sucked { circuit, element }))
+        Ok((circuit.running || circuit.stalled).then_some(Sucked { circuit, element, place: self.pump }))
+    }
+
+    /// Places between reservoir and pump, against the flow; none where the loop has no reservoir.
+    fn before(&self, at: &At) -> impl Iterator<Item = usize> {
+        let circuit = &at.machine().cooling.circuit;
+        let count = circuit.len();
+        let back: fn(&Element) -> bool = |element| !matches!(element, Element::Reservoir | Element::Pump);
+        let held = circuit.iter().any(|element| matches!(element, Element::Reservoir));
+        let pump = self.pump;
+        let steps = (1..count).map(move |step| (pump + count - step) % count);
+        steps.take_while(move |place| held && circuit.get(*place).is_some_and(back))
     }
 
     fn air(&self, at: &At) -> Found<Outcome> {
@@ -142,12 +155,26 @@ impl Inlet {
         if short(at)? {
             return Ok(SHORT);
         }
-        let Some(sucked) = self.sucked(at)? else { return Ok(STANDS) };
-        let vapour = at.vapour_pressure(sucked.element.inlet)?;
+        let Some(mut sucked) = self.sucked(at)? else { return Ok(STANDS) };
+        let over = |element: &ElementState| {
+            let (end, entry) = (at.vapour_pressure(element.outlet)?, at.vapour_pressure(element.inlet)?);
+            let (behind, ahead) = (element.pressure - end, element.entry - entry);
+            Ok(if behind < ahead { (end, element.pressure) } else { (entry, element.entry) })
+        };
+        // The pump's own rise lies behind its inlet.
+        let mut worst = (at.vapour_pressure(sucked.element.inlet)?, sucked.element.entry);
+        for place in self.before(at) {
+            let Some(element) = sucked.circuit.elements.get(place) else { continue };
+            let here = over(element)?;
+            if here.1 - here.0 < worst.1 - worst.0 {
+                (worst, sucked.place) = (here, place);
+            }
+        }
+        let (vapour, pressure) = worst;
         let required = Required { value: 10e3, why: "a metre of head over the vapour pressure" };
         let margin = Margin::gap::<m::Pressure, m::PressureLoss>(
             vapour,
-            sucked.element.entry,
+            pressure,
             Pressure::from_si(YARDSTICK),
             required,
             Consequence::RunOver,
@@ -181,7 +208,7 @@ impl Folded<'_> {
             return Ok(SHORT);
         }
         let mut worst: Option<(Pressure, Pressure)> = None;
-        let clean = at.coolant()?.driven.known()?;
+        let clean = at.coolant()?.at_end().known()?;
         let clogged = if strained(at) { Some(at.clogged()?.known()?) } else { None };
         for circuit in [Some(clean), clogged].into_iter().flatten() {
             for element in self.places.iter().filter_map(|place| circuit.elements.get(*place)) {

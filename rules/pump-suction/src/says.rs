@@ -25,7 +25,18 @@ pub(crate) fn filling(at: &At, sucked: &Sucked<'_>, w: &mut Words) {
 }
 
 pub(crate) fn boiling(at: &At, sucked: &Sucked<'_>, w: &mut Words) {
-    w.happens = "the coolant boils in the pump's inlet: the flow breaks off, and the bubbles eat the pump".into();
+    let before = match at.machine().cooling.circuit.get(sucked.place) {
+        Some(Element::Hose(run)) => Some(&run.hose.name),
+        Some(Element::Plate(plate) | Element::Jacket(plate) | Element::Exchanger(plate)) => Some(&plate.name),
+        Some(Element::Strainer(strainer)) => Some(&strainer.name),
+        _ => None,
+    };
+    w.happens = match before {
+        Some(name) => {
+            format!("the coolant boils in {name}, before the pump: the flow breaks off, and the bubbles eat the pump")
+        }
+        None => "the coolant boils in the pump's inlet: the flow breaks off, and the bubbles eat the pump".into(),
+    };
     w.numbers.push(format!("The coolant arrives at {}.", shown::<m::Temperature>(sucked.element.inlet)));
     causes(at, sucked, w);
     w.clears.push("cooler coolant before the pump: move it behind the exchanger".into());

@@ -68,7 +68,7 @@ const OPEN: Outcome = Outcome::Aside("a vented reservoir has the air's pressure"
 impl<'a> Tank<'a> {
     /// The state with the lowest level: running, if the pump turns.
     fn fallen(&self, at: &At<'a>) -> Found<Fallen> {
-        let circuit = &at.coolant()?.driven;
+        let circuit = at.coolant()?.at_end();
         let gas = circuit.gas.clone()?;
         let (area, filled) = (at.need(&self.reservoir.plan_area)?, at.need(&self.reservoir.gas_space)?);
         let turns = circuit.running || circuit.stalled;
@@ -112,7 +112,7 @@ impl<'a> Tank<'a> {
         if short(at)? {
             return Ok(SHORT);
         }
-        let gas = at.coolant()?.driven.gas.clone()?;
+        let gas = at.coolant()?.at_end().gas.clone()?;
         let filled = at.need(&self.reservoir.gas_space)?;
         let grown = filled - gas.space;
         let grown = if grown > Volume::ZERO { grown } else { Volume::ZERO };
@@ -127,7 +127,7 @@ impl<'a> Tank<'a> {
         if lid.closes == LidKind::Vented {
             return Ok(None);
         }
-        let circuit = at.coolant()?.driven.known()?;
+        let circuit = at.coolant()?.at_end().known()?;
         Ok(Some((lid, circuit.gas.clone()?, circuit)))
     }
 

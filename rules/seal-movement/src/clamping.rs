@@ -78,7 +78,7 @@ fn seal_force(at: &At, sealed: &Sealed<'_>) -> Found<Force> {
 /// Nothing outside the coolant's path, or where the loop stands below the outside air.
 fn coolant_force(at: &At, sealed: &Sealed<'_>) -> Found<Force> {
     let Some(index) = sealed.element(at, sealed.parts(at)?) else { return Ok(Force::ZERO) };
-    let circuit = &at.coolant()?.driven;
+    let circuit = at.coolant()?.at_end();
     if let Some(gap) = &circuit.pressure_unknown {
         return Err(gap.clone());
     }

@@ -45,7 +45,7 @@ impl<'a> Sealed<'a> {
         let parts = self.parts(at)?;
         let air = at.surroundings()?.outside;
         let ends = match self.element(at, parts) {
-            Some(index) => match at.coolant()?.driven.elements.get(index) {
+            Some(index) => match at.coolant()?.at_end().warm()?.elements.get(index) {
                 Some(element) => [air, element.wetted.0, element.wetted.1],
                 None => return unknown(),
             },

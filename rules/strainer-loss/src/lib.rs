@@ -76,7 +76,7 @@ impl<'a> Sieve<'a> {
             return Ok(Outcome::Aside("too short for the loop to settle"));
         }
         let circuit = match state {
-            State::Clean => &at.coolant()?.driven,
+            State::Clean => at.coolant()?.at_end(),
             State::Clogged => at.clogged()?,
         };
         if !circuit.running && !circuit.stalled {
@@ -106,7 +106,11 @@ impl<'a> Sieve<'a> {
                     continue;
                 }
             };
-            for side in [at.need(&channel.width)?, at.need(&channel.depth)?] {
+            let sides = match at.try_get(&channel.bore) {
+                Some(bore) => [bore, bore],
+                None => [at.need(&channel.width)?, at.need(&channel.depth)?],
+            };
+            for side in sides {
                 if narrowest.is_none_or(|(_, least)| side < least) {
                     narrowest = Some((&plate.name, side));
                 }

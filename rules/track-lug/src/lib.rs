@@ -128,7 +128,7 @@ fn words(at: &At<'_>, lug: &Lug, push: &Push, direction: Direction, short: f64, 
     w.label(lug.height.id(), "a long lever");
     w.label(lug.root_thickness.id(), "what holds it");
     w.label(track.material.id(), "its strength");
-    if !lug.fillet.is_given() {
+    if !at.is_given(&lug.fillet) {
         w.label(lug.fillet.id(), "a corner that nobody knows is taken as sharp");
     }
     if let Some(build) = track.build.there() {

@@ -68,6 +68,11 @@ fn freezing_and_fractions() {
         if let Some(printed) = row.opt("T_freeze_alt_degC") {
             assert!((freezes - printed).abs() < 3.5, "ASHRAE 2001");
         }
+        // What is judged by is the warmer of both sets.
+        let (warmer, colder) = physics::freezing::freezing_spread(glycol, fraction).unwrap();
+        let other = row.opt("T_freeze_alt_degC").unwrap_or(freezes);
+        assert!((warmer.si() - 273.15 - freezes.max(other)).abs() < 1e-3, "{}", row.s("x_mass_frac"));
+        assert!((colder.si() - 273.15 - freezes.min(other)).abs() < 1e-3, "{}", row.s("x_mass_frac"));
         row.prints("x_vol_frac_20C", volume_fraction_from_mass_fraction(glycol, fraction).si(), 9);
     }
 }

@@ -188,4 +188,16 @@ pub struct Assumed {
     pub wetted_area: Given<m::Area>,
     /// Of a small device that says nothing of its own heat, over what is round it, while it works.
     pub device_rise: Given<m::TemperatureDifference>,
+    /// Bends by a right angle in each metre of a hose.
+    pub hose_bends: Given<m::Ratio>,
+    /// Of the air that a fan drives through an exchanger, in its opening.
+    pub fan_air: Given<m::Speed>,
+    /// Of the air past an exchanger while driving, where nobody knows how fast.
+    pub driving_air: Given<m::Speed>,
+    /// Of the air that rises by itself past an exchanger.
+    pub own_draught: Given<m::Speed>,
+    /// Opening through which an exchanger's air comes, as a share of its outer face.
+    pub exchanger_opening: Given<m::Percentage>,
+    /// Metal behind each wetted wall of a plate, jacket or exchanger, which warms up with it.
+    pub wetted_metal: Given<m::Length>,
 }

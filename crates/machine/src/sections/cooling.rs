@@ -170,6 +170,11 @@ pub struct Hose {
     /// Pressure that its ends stood when they were tried.
     pub held: Given<m::GaugePressure>,
     pub barb: Maybe<Barb>,
+    /// Bends by a right angle along it, each as tight as the tightest; an arc of 180° counts twice.
+    pub bends: Given<m::Count>,
+    /// Loss numbers (velocity heads in its bore) of elbows, couplings and meters that sit in it, all together; leave it out
+    /// where there are none.
+    pub fittings: Given<m::Ratio>,
 }
 
 /// What the end of a hose is pushed over.
@@ -266,6 +271,8 @@ pub struct Channel {
     pub count: Given<m::Several>,
     /// Thickness of the wall that closes it, over its width.
     pub cover: Given<m::Length>,
+    /// Of a round channel or tube, in place of width and depth.
+    pub bore: Given<m::Length>,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -285,6 +292,27 @@ pub struct Outside {
     pub heat_transfer: Given<m::HeatTransfer>,
     /// The same with snow lying on it.
     pub heat_transfer_snow: Given<m::HeatTransfer>,
+    /// What moves past it and takes the heat along.
+    pub swept_by: Maybe<Swept>,
+    /// Air that goes past it or through it, where that is known.
+    pub air_flow: Given<m::FlowRate>,
+    /// Of the air as it arrives, in place of the flow: measured in the opening, with the fan on or while driving.
+    pub air_speed: Given<m::Speed>,
+    /// The opening through which that air comes, width times height.
+    pub opening: Given<m::Area>,
+}
+
+words! {
+    pub enum Swept {
+        /// a fan, whenever the electronics are on
+        Fan = "fan",
+        /// the wind of driving; at a stop its air stands still
+        Driving = "driving",
+        /// air that rises by itself
+        OwnDraught = "own_draught",
+        /// wet ground, snow or water, always fresh: it does not warm up
+        Ground = "ground",
+    }
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]

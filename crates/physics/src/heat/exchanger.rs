@@ -45,6 +45,23 @@ pub fn effectiveness(passing: Passing, ntu: f64, capacity_ratio: f64) -> f64 {
     }
 }
 
+/// Conductance to a stream of air as it arrives, where that warms while it passes, Γ = C·(1 − e^(−U·A/C)).
+///
+/// Inputs: conductance U·A (W/K); heat capacity rate C of the air (W/K), infinite where it does not warm.
+/// Returns: conductance (W/K) between the liquid and the air that comes in, always less than either. With it the liquid cools as
+/// if the air kept its temperature: that is crossflow past a liquid that is mixed across, the air in strips side by side.
+/// Valid for: air that passes once, each strip of it over one place of the liquid's way.
+/// Source: the formulas of one side mixed in [`effectiveness`], rearranged; published.
+#[must_use]
+pub fn to_passing_air(conductance: f64, air_rate: f64) -> f64 {
+    if air_rate <= 0.0 {
+        return 0.0;
+    }
+    let units = conductance / air_rate;
+    // So little warms nothing, and the formula would lose its digits.
+    if units < 1e-9 { conductance } else { -air_rate * (-units).exp_m1() }
+}
+
 /// ε = 1/(C·N) · Σ over n of (1 − e^−N·Σ N^m/m!)·(1 − e^−CN·Σ (CN)^m/m!), m = 0…n.
 fn both_unmixed(n: f64, c: f64) -> f64 {
     if n <= 0.0 {
@@ -94,6 +111,19 @@ mod tests {
                 assert!(effectiveness(passing, 0.0, c).abs() < 1e-12);
             }
         }
+    }
+
+    #[test]
+    fn air_that_warms_is_one_side_mixed() {
+        for (conductance, liquid, air) in [(4.0, 76.0, 11.0), (4.0, 11.0, 76.0), (50.0, 20.0, 20.0), (0.1, 1e3, 1.0)] {
+            let (less, more) = (f64::min(liquid, air), f64::max(liquid, air));
+            let passing = if air < liquid { Passing::CrossGreaterMixed } else { Passing::CrossLesserMixed };
+            let share = effectiveness(passing, conductance / less, less / more) * less;
+            let ours = effectiveness(Passing::OneSideConstant, to_passing_air(conductance, air) / liquid, 0.0) * liquid;
+            assert!((ours / share - 1.0).abs() < 1e-12, "{ours} {share}");
+        }
+        assert_eq!(to_passing_air(4.0, f64::INFINITY), 4.0);
+        assert_eq!(to_passing_air(4.0, 0.0), 0.0);
     }
 
     #[test]

@@ -22,7 +22,7 @@ cooling:
     - {kind: plate, name: switches, branch: left, heat: 9 W, zone: box, channel: {width: 4 mm, depth: 4 mm, length: 0.5 m}, contact_resistance: 0.05 K/W}
     - {kind: plate, name: windings, branch: right, heat: 30 W, channel: {width: 4 mm, depth: 4 mm, length: 0.5 m}, contact_resistance: 0.05 K/W}
     - {kind: hose, hose: long}
-assumed: {hose_to_air: 12 W/(m²·K), hose_modulus: 4 MPa}
+assumed: {hose_to_air: 12 W/(m²·K), hose_modulus: 4 MPa, hose_bends: 2, fan_air: 2 m/s, driving_air: 1 m/s, own_draught: 0.2 m/s, exchanger_opening: 10 %, still_air: 8 W/(m²·K), wetted_metal: 2 mm}
 ";
 
 fn read(text: &str) -> (Document, Machine) {

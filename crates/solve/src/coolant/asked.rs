@@ -1,5 +1,6 @@
 //! What rules ask of the coolant and of hoses beside the solution itself.
 
+use super::elements::{Loop, Strained};
 use super::properties::Liquid;
 use super::{Circuit, Warm, reservoir};
 use crate::at::At;
@@ -35,6 +36,17 @@ impl<'a> At<'a> {
         super::once_warm(self)
     }
 
+    /// The loop idling, also where it has no answer as driven. Kept nowhere.
+    ///
+    /// # Errors
+    /// As [`Self::coolant`], without the case's heat.
+    pub fn idle_coolant(&self) -> Found<Circuit> {
+        match self.coolant() {
+            Ok(coolant) => Ok(coolant.idle.clone()),
+            Err(_) => super::idle(self, &Loop::read(self, Strained::Clean)?),
+        }
+    }
+
     /// Absolute pressure of the vapour over the coolant.
     ///
     /// # Errors
@@ -59,6 +71,17 @@ impl Circuit {
     /// Why they are not.
     pub fn known(&self) -> Found<&Self> {
         match &self.pressure_unknown {
+            Some(gap) => Err(gap.clone()),
+            None => Ok(self),
+        }
+    }
+
+    /// Itself, where its temperatures are those that it has.
+    ///
+    /// # Errors
+    /// It stands still while it is heated.
+    pub fn warm(&self) -> Found<&Self> {
+        match &self.heat_unknown {
             Some(gap) => Err(gap.clone()),
             None => Ok(self),
         }

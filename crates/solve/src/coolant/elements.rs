@@ -7,6 +7,7 @@ use super::pump::PumpCurve;
 use crate::at::At;
 use machine::{CaseKind, Cooled, Element, Found, Hose, HoseRun, NotJudged, Plate, Strainer};
 use quantity::*;
+use std::cell::Cell;
 
 /// One element of the circuit.
 pub(super) struct Station<'a> {
@@ -20,6 +21,8 @@ pub(super) struct Station<'a> {
     pub(super) contact: f64,
     /// The outer face: conductance in W/K, and the air before it in K.
     pub(super) outer: Option<(f64, f64)>,
+    /// What the air past that face takes up for each kelvin that it warms, W/K; without end where it does not warm.
+    pub(super) air_rate: f64,
     /// The air that touches its inner face, K.
     pub(super) air: Found<f64>,
     /// The thermostat lets it go by while cold.
@@ -27,6 +30,8 @@ pub(super) struct Station<'a> {
     /// Above the coolant level in the reservoir, m.
     pub(super) height: f64,
     pub(super) hose: Option<&'a Hose>,
+    /// Wall that it wets and that warms with it, m².
+    pub(super) wetted: f64,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -56,8 +61,9 @@ pub(super) struct Loop<'a> {
     pub(super) thermostat: Option<(usize, f64)>,
     /// Whether the electronics are on.
     pub(super) powered: bool,
-    /// What there is to push coolant into the pump before its inlet stands at the coolant's own vapour pressure, Pa.
-    pub(super) feeds: f64,
+    /// What there is to push coolant into the pump before its inlet stands at the coolant's own vapour pressure, Pa: at first
+    /// as if all stood at rest in the outside air, then as it settles.
+    pub(super) feeds: Cell<f64>,
     /// Losses as measured over losses as worked out.
     pub(super) measured: f64,
 }
@@ -113,17 +119,63 @@ impl<'a> Loop<'a> {
         };
         let suction = suction(&stations);
         let feeds = |stretch: &Stretch| suction.iter().any(|place| stretch.holds(*place));
-        let path = path(&cooling.circuit)?.into_iter().map(|stretch| (feeds(&stretch), stretch));
+        let path = path(&cooling.circuit)?;
+        joined(&mut stations, &path);
+        let path = path.into_iter().map(|stretch| (feeds(&stretch), stretch));
         let path = path.map(|(feeds, stretch)| (stretch, feeds)).collect();
         let pump = PumpCurve::read(at, pumps)?;
         let outside = around.outside.si();
-        let mut read =
-            Self { stations, path, liquid, pump, outside, thermostat, powered, feeds: f64::INFINITY, measured: 1.0 };
+        let mut read = Self {
+            stations,
+            path,
+            liquid,
+            pump,
+            outside,
+            thermostat,
+            powered,
+            feeds: Cell::new(f64::INFINITY),
+            measured: 1.0,
+        };
         if let Some(jug) = at.try_part(&cooling.jug) {
             read.measured = read.measured(at, jug)?;
         }
-        read.feeds = super::reservoir::feeds(at, &read);
+        let feeds = super::reservoir::feeds(at, &read);
+        read.feeds.set(feeds);
         Ok(read)
+    }
+}
+
+/// Tells each hose what it meets at its ends.
+fn joined(stations: &mut [Station], path: &[Stretch]) {
+    let single = |stretch: Option<&Stretch>| match stretch {
+        Some(Stretch::Single(place)) => Some(*place),
+        _ => None,
+    };
+    let count = path.len();
+    let mut meets = Vec::new();
+    for (number, stretch) in path.iter().enumerate() {
+        match stretch {
+            Stretch::Single(place) => {
+                let (before, behind) = (path.get((number + count - 1) % count), path.get((number + 1) % count));
+                meets.push((*place, single(before), single(behind)));
+            }
+            Stretch::Branches(ways) => {
+                for way in ways {
+                    let along = way.iter().enumerate().map(|(step, place)| {
+                        let before = step.checked_sub(1).and_then(|step| way.get(step));
+                        (*place, before.copied(), way.get(step + 1).copied())
+                    });
+                    meets.extend(along);
+                }
+            }
+        }
+    }
+    let passages: Vec<Passage> = stations.iter().map(|station| station.passage.clone()).collect();
+    for (place, before, behind) in meets {
+        let other = |place: Option<usize>| place.and_then(|place| passages.get(place));
+        if let Some(station) = stations.get_mut(place) {
+            station.passage.meets(other(before), other(behind));
+        }
     }
 }
 
@@ -166,10 +218,12 @@ fn bare<'a>(at: &At, passage: Passage, role: Role) -> Found<Station<'a>> {
         idle_heat: 0.0,
         contact: 0.0,
         outer: None,
+        air_rate: f64::INFINITY,
         air: Ok(at.surroundings()?.outside.si()),
         valved: false,
         height: 0.0,
         hose: None,
+        wetted: 0.0,
     })
 }
 
@@ -207,7 +261,7 @@ fn hose<'a>(at: &At<'a>, run: &HoseRun) -> Found<Station<'a>> {
     let surface = std::f64::consts::PI * outer_diameter.si() * length.si();
     let air = at.surroundings()?.air(at, at.part_or(&run.zone, "the outside air"))?.si();
     let outer = Some((at.need(&at.assumed().hose_to_air)?.si() * surface, air));
-    Ok(Station { outer, hose: Some(hose), ..bare(at, Passage::Hose { bore, length }, Role::Other)? })
+    Ok(Station { outer, hose: Some(hose), ..bare(at, Passage::hose(at, hose)?, Role::Other)? })
 }
 
 /// Wall of a hose, as most are made where nobody has measured it.
@@ -250,20 +304,15 @@ fn walled<'a>(at: &At, plate: &Plate, heated: bool) -> Found<Station<'a>> {
     } else {
         0.0
     };
-    let outer = match at.try_part(&plate.outside) {
-        None => None,
+    let (outer, air_rate) = match at.try_part(&plate.outside) {
+        None => (None, f64::INFINITY),
         Some(face) => {
-            let snowed = at.or_word(&at.case()?.snow_on_plate, false, "no");
-            let transfer = if snowed {
-                at.or(&face.heat_transfer_snow, &assumed.plate_to_snow)?
-            } else {
-                at.or(&face.heat_transfer, &assumed.plate_to_air)?
-            };
-            let air = around.air(at, at.part_or(&face.to, "the outside air"))?.si();
-            Some((transfer.si() * at.need(&face.area)?.si(), air))
+            let swept = super::swept::swept(at, face)?;
+            (Some((swept.transfer * at.need(&face.area)?.si(), swept.air)), swept.rate)
         }
     };
     let air = around.air(at, at.part_or(&plate.zone, "the outside air")).map(Quantity::si);
     let height = at.or_take(&plate.height_above_level, Length::ZERO, LEVEL).si();
-    Ok(Station { heat, idle_heat, contact, outer, air, height, ..bare(at, passage, Role::Other)? })
+    let wetted = passage.wetted().or_else(|| at.try_get(&plate.area).map(Quantity::si)).unwrap_or(0.0);
+    Ok(Station { wetted, heat, idle_heat, contact, outer, air_rate, air, height, ..bare(at, passage, Role::Other)? })
 }

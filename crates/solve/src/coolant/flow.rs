@@ -33,7 +33,9 @@ impl std::ops::AddAssign for Lost {
 }
 
 /// Steps towards the flow for one set of temperatures.
-const STEPS: usize = 60;
+const STEPS: usize = 240;
+/// From so many steps on branches follow half as far, and again: where friction jumps they would pass each other for ever.
+const PATIENCE: usize = 30;
 /// A flow that moves by less than this share of itself has settled.
 pub(super) const SETTLED: f64 = 1e-11;
 /// In one step no branch gains or loses more than this factor.
@@ -74,7 +76,14 @@ impl Loop<'_> {
     }
 
     /// Loss of one stretch; branches are led towards equal losses on the way.
-    fn stretch(&self, stretch: &Stretch, flows: &mut Flows, liquids: &[Properties], open: f64) -> (Lost, f64) {
+    fn stretch(
+        &self,
+        stretch: &Stretch,
+        flows: &mut Flows,
+        liquids: &[Properties],
+        open: f64,
+        follows: f64,
+    ) -> (Lost, f64) {
         let ways = match stretch {
             Stretch::Single(place) => return (self.lost_at(*place, flows, liquids, open), 0.0),
             Stretch::Branches(ways) => ways,
@@ -93,7 +102,7 @@ impl Loop<'_> {
         }
         let pressure = weighted / conductance;
         let moved = |(share, lost, slope): &(f64, f64, f64)| {
-            (share + (pressure - lost) / (slope * flows.total)).clamp(share / FURTHEST, share * FURTHEST)
+            (share + follows * (pressure - lost) / (slope * flows.total)).clamp(share / FURTHEST, share * FURTHEST)
         };
         let next: Vec<f64> = found.iter().map(moved).collect();
         let sum: f64 = next.iter().sum();
@@ -121,10 +130,11 @@ impl Loop<'_> {
             pairs().find(|(station, _)| station.role == Role::Pump).map_or(0.0, |(_, liquid)| liquid.viscosity.si());
         // Where the flow is known to lie; a step beyond halves what is left instead.
         let (mut least, mut most) = (0.0, self.pump.free);
-        for _ in 0..STEPS {
+        for step in 0..STEPS {
+            let follows = patience(step);
             let (mut all, mut fed, mut shifts) = (Lost::default(), Lost::default(), 0.0f64);
             for (stretch, feeding) in &self.path {
-                let (lost, shift) = self.stretch(stretch, flows, liquids, open);
+                let (lost, shift) = self.stretch(stretch, flows, liquids, open, follows);
                 shifts = shifts.max(shift);
                 all += lost;
                 if *feeding {
@@ -134,7 +144,7 @@ impl Loop<'_> {
             let (rise, falls) = self.pump.rise(flows.total, pumping);
             let over = (all.pressure - rise) / (all.slope + falls);
             // What the suction side can feed may be less than what the pump could push.
-            let unfed = if fed.slope > 0.0 { (fed.pressure - self.feeds) / fed.slope } else { f64::NEG_INFINITY };
+            let unfed = if fed.slope > 0.0 { (fed.pressure - self.feeds.get()) / fed.slope } else { f64::NEG_INFINITY };
             let step = over.max(unfed);
             if !step.is_finite() {
                 return impossible();
@@ -174,11 +184,11 @@ impl Loop<'_> {
         let liquids = vec![liquid; self.stations.len()];
         let mut flows = Flows { total: super::pump::jugged(at, jug)?, ..self.first_flows() };
         let mut lost = 0.0;
-        for _ in 0..STEPS {
+        for step in 0..STEPS {
             lost = 0.0;
             let mut shifts = 0.0f64;
             for (stretch, _) in &self.path {
-                let (here, shift) = self.stretch(stretch, &mut flows, &liquids, 1.0);
+                let (here, shift) = self.stretch(stretch, &mut flows, &liquids, 1.0, patience(step));
                 shifts = shifts.max(shift);
                 lost += here.pressure;
             }
@@ -193,6 +203,16 @@ impl Loop<'_> {
         Err(NotJudged::NoSolution(
             "the jug at the return hose shows a flow that pump and sizes cannot give: one of them is off by far".into(),
         ))
+    }
+}
+
+/// Share of its way that a branch goes in this step.
+fn patience(step: usize) -> f64 {
+    match step / PATIENCE {
+        0 => 1.0,
+        1 => 0.5,
+        2 => 0.25,
+        _ => 0.1,
     }
 }
 

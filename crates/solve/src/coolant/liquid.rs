@@ -29,7 +29,7 @@ fn sets(glycol: Glycol) -> ThermodynamicTemperature {
     }
 }
 
-/// Where the first ice crystals swim in it: as seen in a jar, else by its share of glycol.
+/// Where the first ice crystals swim in it: as seen in a jar, else by its share of glycol and the warmer of two published sets.
 ///
 /// # Errors
 /// A gap, or a share of glycol for which no freezing point is known.
@@ -39,9 +39,24 @@ pub fn slush(at: &At) -> Found<ThermodynamicTemperature> {
     }
     match filled(at)?.1 {
         Liquid::Water => Ok(celsius(0.0)),
-        Liquid::Mixture(glycol, share) => physics::coolant::freezing_temperature(glycol, share).map_err(outside),
+        Liquid::Mixture(glycol, share) => freezing::warmest_freezing(glycol, share).map_err(outside),
         Liquid::Pure(glycol) => Ok(sets(glycol)),
         Liquid::Tabulated(table) => at.need(&table.entry.freezes_at),
+    }
+}
+
+/// Freezing points of the mixture in the loop by two published sets, the warmer first, which counts. Nothing where a jar was
+/// watched, or where it is no mixture.
+///
+/// # Errors
+/// As [`slush`].
+pub fn slush_by_two_sets(at: &At) -> Found<Option<(ThermodynamicTemperature, ThermodynamicTemperature)>> {
+    if at.try_get(&at.machine().cooling.coolant.clear_to).is_some() {
+        return Ok(None);
+    }
+    match filled(at)?.1 {
+        Liquid::Mixture(glycol, share) => freezing::freezing_spread(glycol, share).map(Some).map_err(outside),
+        Liquid::Water | Liquid::Pure(_) | Liquid::Tabulated(_) => Ok(None),
     }
 }
 
@@ -52,7 +67,7 @@ pub fn slush(at: &At) -> Found<ThermodynamicTemperature> {
 pub fn bursts(at: &At) -> Found<ThermodynamicTemperature> {
     match filled(at)?.1 {
         Liquid::Water => Ok(celsius(0.0)),
-        Liquid::Mixture(glycol, share) => freezing::burst_temperature(glycol, share).map_err(outside),
+        Liquid::Mixture(glycol, share) => freezing::warmest_burst(glycol, share).map_err(outside),
         Liquid::Pure(glycol) => Ok(sets(glycol)),
         Liquid::Tabulated(table) => at.or(&table.entry.bursts_at, &table.entry.freezes_at),
     }

@@ -1,7 +1,7 @@
 //! What one element does to the coolant that passes it. Temperatures in K above the outside air.
 
 use super::elements::Station;
-use physics::heat::exchanger::{Passing, effectiveness};
+use physics::heat::exchanger::{Passing, effectiveness, to_passing_air};
 
 /// Conductance over heat capacity rate below which an element counts as exchanging nothing.
 const NOTHING: f64 = 1e-9;
@@ -26,7 +26,8 @@ impl Passed {
     pub(super) fn new(station: &Station, heat: f64, opened: f64, rate: f64, film: Option<f64>, outside: f64) -> Self {
         let (conductance, air) = match station.outer {
             Some((outer, air)) if opened > 0.0 => {
-                (film.map_or(outer, |film| outer * film / (outer + film)), air - outside)
+                let wall = film.map_or(outer, |film| outer * film / (outer + film));
+                (to_passing_air(wall, station.air_rate), air - outside)
             }
             _ => (0.0, 0.0),
         };
@@ -53,6 +54,14 @@ impl Passed {
             return settles + (inlet - settles) * self.mean_effect;
         }
         if self.opened > 0.0 { inlet + 0.5 * self.heat / self.rate } else { inlet }
+    }
+
+    /// How much hotter than the mean of the coolant its wetted wall is, on average.
+    pub(super) fn wall_excess(&self, inlet: f64) -> f64 {
+        match self.film {
+            Some(film) if film > 0.0 => (self.heat - self.conductance * (self.mean(inlet) - self.air)) / film,
+            _ => 0.0,
+        }
     }
 
     /// What leaves it of the part that went through it.

@@ -66,6 +66,22 @@ impl<'a> Liquid<'a> {
         }
     }
 
+    /// Viscosity alone, Pa·s, at a wall: beyond what is known as at the nearer end.
+    pub(super) fn thickness(&self, at: &At, temperature: ThermodynamicTemperature) -> Found<f64> {
+        if let Self::Mixture(glycol, share) = self {
+            let found = physics::coolant::glycol_water_viscosity(*glycol, *share, temperature);
+            return found.map(Quantity::si).map_err(outside);
+        }
+        let found = match self.at(at, temperature) {
+            Err(NotJudged::OutsideRange { unit, from, to, was, .. }) => {
+                let end = if was > to { to } else { from };
+                self.at(at, if unit == "K" { ThermodynamicTemperature::from_si(end) } else { celsius(end) })
+            }
+            found => found,
+        };
+        found.map(|liquid| liquid.viscosity.si())
+    }
+
     /// At one temperature.
     pub(super) fn at(&self, at: &At, temperature: ThermodynamicTemperature) -> Found<Properties> {
         match self {

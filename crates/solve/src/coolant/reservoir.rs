@@ -39,7 +39,21 @@ pub(super) fn pressures(at: &At, circuit: &Loop, mut state: Circuit) -> Found<Ci
         }
     }
     along(circuit, &mut state.elements, state.reservoir_pressure.si(), &weights, true);
+    none_below_its_vapour(at, circuit, &mut state.elements);
     Ok(state)
+}
+
+/// Where suction or height would draw the pressure below that of the coolant's own vapour it boils, and the pressure stays
+/// there. A coolant that is hot all round boils for another reason, and keeps its pressures.
+fn none_below_its_vapour(at: &At, circuit: &Loop, elements: &mut [ElementState]) {
+    let coldest = elements.iter().map(|each| each.inlet.si()).fold(f64::INFINITY, f64::min);
+    let vapour = circuit.liquid.vapour_pressure(at, ThermodynamicTemperature::from_si(coldest));
+    // Nothing presses less than nothing, whatever else is known of it.
+    let least = vapour.unwrap_or(Pressure::ZERO);
+    let held = |pressure: Pressure| if pressure < least { least } else { pressure };
+    for element in elements {
+        (element.entry, element.pressure) = (held(element.entry), held(element.pressure));
+    }
 }
 
 /// What pushes coolant into the pump in the cold, Pa: as if the loop stood at rest in the outside air.
@@ -53,6 +67,19 @@ pub(super) fn feeds(at: &At, circuit: &Loop) -> f64 {
     let inlet = circuit.stations.iter().find(|station| station.role == Role::Pump).map_or(0.0, |pump| pump.height);
     let density = properties.0.map_or(0.0, |liquid| liquid.density.si());
     gas - properties.1.map_or(0.0, Quantity::si) - density * GRAVITY * inlet
+}
+
+/// What pushes coolant into the pump in a state that is worked out, Pa: by its own gas and the coolant's own temperature.
+/// Nothing where the pump gets what it could move.
+pub(super) fn fed(at: &At, circuit: &Loop, state: &Circuit) -> Option<f64> {
+    let place = circuit.stations.iter().position(|station| station.role == Role::Pump)?;
+    let (pump, inlet) = (circuit.stations.get(place)?, state.elements.get(place)?);
+    let vapour = circuit.liquid.vapour_pressure(at, inlet.inlet).ok()?;
+    if !state.starved && inlet.entry >= vapour {
+        return None;
+    }
+    let density = circuit.liquid.at(at, ThermodynamicTemperature::from_si(circuit.outside)).ok()?.density.si();
+    Some(state.reservoir_pressure.si() - vapour.si() - density * GRAVITY * pump.height)
 }
 
 /// Pressure that each element's height takes off, Pa, by the coolant's density in the outside air.

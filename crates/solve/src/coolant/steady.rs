@@ -8,14 +8,23 @@ use super::{Circuit, ElementState, Warm};
 use crate::at::At;
 use machine::{Found, NotJudged};
 use physics::coolant::Properties;
+use physics::heat::inside::wall_viscosity;
 use quantity::*;
 
 /// Below this share of its free flow a pump counts as stalled.
 const STALLED: f64 = 0.01;
-/// Rounds until flow and temperatures must have settled.
-const ROUNDS: usize = 80;
+/// How flow and temperatures are led to where they settle: how many rounds, and how far they follow each.
+const WAYS: [Lead; 3] = [
+    Lead { rounds: 80, step: None },
+    // Where film or friction turns with the flow, full steps chase each other. Short ones do not: what a round takes too far,
+    // the next takes back.
+    Lead { rounds: 600, step: Some(0.2) },
+    Lead { rounds: 4000, step: Some(0.03) },
+];
 /// Settled, K.
 const SETTLED: f64 = 1e-8;
+/// The same for walls, which move a film by a hundredth of a per cent for each kelvin.
+const WALL_SETTLED: f64 = 1e-6;
 /// From here on the way to it is straight enough for a secant, K.
 const NEAR: f64 = 1.0;
 /// No temperature moves further in one round, K: thick coolant that starts to move would overshoot far beyond its tables.
@@ -27,6 +36,13 @@ const APART: f64 = 0.01;
 /// Once warm the coolant was at least so much warmer than the air, K.
 const WARM: f64 = 20.0;
 
+/// How a solution is led.
+struct Lead {
+    rounds: usize,
+    /// Always this share of the way; where there is none, as much as seems well, with the secant near the end.
+    step: Option<f64>,
+}
+
 fn none<T>(words: &str) -> Found<T> {
     Err(NotJudged::NoSolution(words.to_owned()))
 }
@@ -36,6 +52,10 @@ pub(super) struct Settling {
     pub(super) flows: Flows,
     pub(super) liquids: Vec<Properties>,
     means: Vec<f64>,
+    /// How much hotter than the mean coolant its wall is, on average over an element, K.
+    walls: Vec<f64>,
+    /// What the coolant carries for each kelvin, W/K.
+    rate: f64,
 }
 
 impl Loop<'_> {
@@ -93,47 +113,70 @@ impl Loop<'_> {
     }
 
     /// Rounds of flow, properties and temperatures until nothing moves, from coolant that is everywhere as warm as `from`: a
-    /// loop stuck in the cold stays stuck.
+    /// loop stuck in the cold stays stuck. Whether it is stuck is known in the end, not when heat has thinned nothing yet.
     fn settle(&self, at: &At, heats: &[f64], open: f64, from: f64) -> Found<Circuit> {
-        #[expect(clippy::cast_precision_loss, reason = "a handful of elements")]
-        let count = self.stations.len() as f64;
-        let means = vec![from; self.stations.len()];
-        let mut now = Settling { flows: self.first_flows(), liquids: Vec::new(), means };
-        let (mut step, mut before) = (1.0, f64::INFINITY);
-        let mut inlets = vec![0.0; self.stations.len()];
-        let mut passed = Vec::with_capacity(self.stations.len());
-        let mut moves = Vec::with_capacity(self.stations.len());
-        // Means of the last round, and how they were to move.
-        let mut last = (now.means.clone(), vec![0.0; self.stations.len()]);
-        // Hotter than its properties are known: refused with the temperature at which it settles, or is still rising.
-        let known = |means: &[f64]| -> Found<()> {
-            means.iter().try_for_each(|mean| self.liquid.at(at, self.kelvin(*mean)).map(drop))
+        for lead in &WAYS {
+            if let Some(found) = self.led(at, heats, open, from, lead)? {
+                return Ok(found);
+            }
+        }
+        none("flow and temperature of the coolant loop chase each other and do not settle")
+    }
+
+    /// Hotter than its properties are known: refused with the temperature at which it settles, or is still rising. Not so a
+    /// loop that is stuck: that is a state, of which only the temperatures are not known.
+    fn within_known(&self, at: &At, now: &Settling, passed: &[Passed], inlets: &[f64]) -> Found<()> {
+        if now.flows.total < STALLED * self.pump.free {
+            return Ok(());
+        }
+        let leaves = passed.iter().zip(inlets).map(|(each, inlet)| each.outlet(*inlet));
+        let hottest = leaves.fold(f64::NEG_INFINITY, f64::max);
+        let all = now.means.iter().copied().chain((!passed.is_empty()).then_some(hottest));
+        all.into_iter().try_for_each(|there| self.liquid.at(at, self.kelvin(there)).map(drop))
+    }
+
+    /// Nothing where the rounds did not do.
+    fn led(&self, at: &At, heats: &[f64], open: f64, from: f64, lead: &Lead) -> Found<Option<Circuit>> {
+        let count = self.stations.len();
+        let mut now = Settling {
+            flows: self.first_flows(),
+            liquids: Vec::with_capacity(count),
+            means: vec![from; count],
+            walls: vec![0.0; count],
+            rate: 0.0,
         };
-        for _ in 0..ROUNDS {
+        let (mut step, mut before) = (lead.step.unwrap_or(1.0), f64::INFINITY);
+        let mut inlets = vec![0.0; count];
+        let mut passed: Vec<Passed> = Vec::with_capacity(count);
+        let mut moves = Vec::with_capacity(count);
+        // Means of the last round, and how they were to move.
+        let mut last = (now.means.clone(), vec![0.0; count]);
+        for _ in 0..lead.rounds {
             now.liquids.clear();
             for mean in &now.means {
                 now.liquids.push(self.liquid.held(at, self.kelvin(*mean))?);
             }
             // As near as the temperatures are.
             self.flow(&mut now.flows, &now.liquids, open, (1e-3 * f64::abs(before)).clamp(flow::SETTLED, 1e-2))?;
-            if now.flows.total < STALLED * self.pump.free {
-                return self.still(at, heats, Some(&now));
-            }
-            let whole = self.liquid.held(at, self.kelvin(now.means.iter().sum::<f64>() / count))?;
-            let rate = now.flows.total * whole.density.si() * whole.heat_capacity.si();
-            self.pass(&now, heats, open, rate, &mut passed)?;
+            let whole = self.liquid.held(at, self.kelvin(whole(&passed, &inlets, &now.means)))?;
+            now.rate = now.flows.total * whole.density.si() * whole.heat_capacity.si();
+            self.pass(at, &now, heats, open, &mut passed)?;
             self.sweep(&passed, &now.flows, &mut inlets)?;
-            let mut worst = 0.0f64;
+            let (mut worst, mut worst_wall) = (0.0f64, 0.0f64);
             moves.clear();
-            for ((mean, each), inlet) in now.means.iter().zip(&passed).zip(&inlets) {
-                let moved = each.mean(*inlet) - *mean;
+            let walls = now.walls.iter_mut();
+            for (((mean, wall), each), inlet) in now.means.iter().zip(walls).zip(&passed).zip(&inlets) {
+                let (goes, excess) = (each.mean(*inlet), each.wall_excess(*inlet));
+                let moved = goes - *mean;
                 if moved.is_nan() || moved.abs() > worst.abs() {
                     worst = moved;
                 }
                 moves.push(moved);
+                worst_wall = worst_wall.max((excess - *wall).abs());
+                *wall += lead.step.map_or(1.0, |step| step.max(0.2)) * (excess - *wall);
             }
             // Near the end by the secant through this round and the last (Anderson, J. ACM 12 (1965) 547, published).
-            let back = if worst.abs() < NEAR { secant(&moves, &last.1) } else { 0.0 };
+            let back = if lead.step.is_none() && worst.abs() < NEAR { secant(&moves, &last.1) } else { 0.0 };
             for (((mean, moved), was), had) in now.means.iter_mut().zip(&moves).zip(&mut last.0).zip(&mut last.1) {
                 let secant = back * ((*mean - *was) + (moved - *had));
                 (*was, *had) = (*mean, *moved);
@@ -142,30 +185,42 @@ impl Loop<'_> {
             if !worst.is_finite() {
                 return none("the coolant loop has no finite answer: a size in it is zero or far from possible");
             }
-            if worst.abs() < SETTLED {
-                known(&now.means)?;
-                return Ok(self.circuit(&now, &passed, &inlets, open));
+            if worst.abs() < SETTLED && worst_wall < WALL_SETTLED {
+                self.within_known(at, &now, &passed, &inlets)?;
+                return Ok(Some(self.as_far_as_known(at, self.circuit(&now, &passed, &inlets, open))));
             }
-            // Swinging to and fro, the steps are too long; creeping along, too short.
-            let swings = worst * before < 0.0 && worst.abs() > 0.3 * f64::abs(before);
-            step = if swings { (0.6 * step).max(0.1) } else { (1.1 * step).min(1.0) };
+            if lead.step.is_none() {
+                // Swinging to and fro, the steps are too long; creeping along, too short.
+                let swings = worst * before < 0.0 && worst.abs() > 0.3 * f64::abs(before);
+                step = if swings { (0.6 * step).max(0.1) } else { (1.1 * step).min(1.0) };
+            }
             before = worst;
         }
-        known(&now.means)?;
-        none("flow and temperature of the coolant loop chase each other and do not settle")
+        self.within_known(at, &now, &passed, &inlets)?;
+        // Heated without end and hardly moving: how hot is not known anyway.
+        let found = self.as_far_as_known(at, self.circuit(&now, &passed, &inlets, open));
+        Ok(found.heat_unknown.is_some().then_some(found))
     }
 
     /// What each element does to the coolant at these flows and temperatures.
-    fn pass(&self, now: &Settling, heats: &[f64], open: f64, rate: f64, passed: &mut Vec<Passed>) -> Found<()> {
+    fn pass(&self, at: &At, now: &Settling, heats: &[f64], open: f64, passed: &mut Vec<Passed>) -> Found<()> {
         passed.clear();
-        let stations = self.stations.iter().zip(&now.liquids).zip(heats).zip(&now.flows.shares);
-        for (((station, liquid), heat), share) in stations {
+        let states = now.liquids.iter().zip(now.means.iter().zip(&now.walls));
+        let stations = self.stations.iter().zip(states).zip(heats).zip(&now.flows.shares);
+        for (((station, (liquid, (mean, wall))), heat), share) in stations {
             let opened = Self::through(station, 1.0, open);
-            let film = match opened > 0.0 {
+            let mut film = match opened > 0.0 {
                 true => station.passage.film(now.flows.total * share * opened, liquid)?,
                 false => None,
             };
-            passed.push(Passed::new(station, *heat, opened, rate * share * opened, film, self.outside));
+            if let Some(film) = &mut film
+                && *wall != 0.0
+                && station.passage.minds_its_wall()
+            {
+                let there = self.liquid.thickness(at, self.kelvin(mean + wall))?;
+                *film *= wall_viscosity(liquid.viscosity.si() / there);
+            }
+            passed.push(Passed::new(station, *heat, opened, now.rate * share * opened, film, self.outside));
         }
         Ok(())
     }
@@ -280,9 +335,11 @@ impl Loop<'_> {
 
     /// A circuit with its flow, without elements yet.
     pub(super) fn bare(&self, now: &Settling, rise: f64) -> Circuit {
+        let stalled = now.flows.total < STALLED * self.pump.free;
         Circuit {
             flow: VolumeRate::from_si(now.flows.total),
-            running: true,
+            running: !stalled,
+            stalled,
             starved: now.flows.starved,
             relieved: self.pump.relieved(rise),
             elements: Vec::with_capacity(self.stations.len()),
@@ -294,11 +351,11 @@ impl Loop<'_> {
     pub(super) fn isothermal(&self, at: &At, everywhere: ThermodynamicTemperature) -> Found<Circuit> {
         let liquids = vec![self.liquid.at(at, everywhere)?; self.stations.len()];
         let means = vec![everywhere.si() - self.outside; self.stations.len()];
-        let mut now = Settling { flows: self.first_flows(), liquids, means };
+        let walls = vec![0.0; self.stations.len()];
+        let mut now = Settling { flows: self.first_flows(), liquids, means, walls, rate: 0.0 };
         self.flow(&mut now.flows, &now.liquids, 1.0, flow::SETTLED)?;
-        let stalled = now.flows.total < STALLED * self.pump.free;
         let (drops, rise) = self.drops(&now, 1.0);
-        let mut circuit = Circuit { running: !stalled, stalled, ..self.bare(&now, rise) };
+        let mut circuit = self.bare(&now, rise);
         let stations = self.stations.iter().zip(&now.liquids).zip(&now.flows.shares).zip(drops);
         for (((station, liquid), share), drop) in stations {
             let flow = now.flows.total * share;
@@ -312,6 +369,18 @@ impl Loop<'_> {
         }
         Ok(circuit)
     }
+}
+
+/// Temperature at which the whole loop's heat capacity is taken: the mean of the elements' by the heat that each puts in or
+/// takes out, so that one which does neither counts nothing, however often it stands in the list.
+fn whole(passed: &[Passed], inlets: &[f64], means: &[f64]) -> f64 {
+    let weighed = passed.iter().zip(inlets).zip(means).fold((0.0, 0.0), |(sum, all), ((each, inlet), mean)| {
+        let heat = (each.rate * (each.through(*inlet) - inlet)).abs();
+        (sum + heat * mean, all + heat)
+    });
+    #[expect(clippy::cast_precision_loss, reason = "a handful of elements")]
+    let count = means.len() as f64;
+    if weighed.1 > 0.0 { weighed.0 / weighed.1 } else { means.iter().sum::<f64>() / count }
 }
 
 /// By which share of the last step to go back, so that what is left to move is least.

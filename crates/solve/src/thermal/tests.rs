@@ -49,7 +49,7 @@ assumed: {channel_bend_loss: 2.2, plate_to_air: 40 W/(m²·K), contact_resistanc
   motor_heat_capacity: 500 J/(kg·K), winding_share: 20 %, winding_to_case: 0.4 K/W, rotor_to_case: 2 K/W, rotor_loss_share: 25 %,
   motor_to_air: 2 K/W, controller_mass: 0.3 kg, controller_heat_capacity: 800 J/(kg·K), controller_to_air: 5 K/W,
   cell_heat_capacity: 1000 J/(kg·K), pack_density: 2000 kg/m³, pack_conductivity: 0.8 W/(m·K), foam_conductivity: 0.04 W/(m·K),
-  jacket_film: 400 W/(m²·K), wetted_area: 100 cm², device_rise: 5 K, still_air: 8 W/(m²·K), box_wall: 4 W/(m²·K), hose_to_air: 12 W/(m²·K)}
+  jacket_film: 400 W/(m²·K), wetted_area: 100 cm², device_rise: 5 K, still_air: 8 W/(m²·K), box_wall: 4 W/(m²·K), hose_to_air: 12 W/(m²·K), hose_bends: 2, fan_air: 2 m/s, driving_air: 1 m/s, own_draught: 0.2 m/s, exchanger_opening: 10 %, wetted_metal: 2 mm}
 ";
 
 pub(super) fn machine(changes: &[(&str, &str)]) -> Machine {

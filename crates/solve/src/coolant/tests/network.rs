@@ -116,9 +116,9 @@ fn a_long_thin_suction_hose_starves_the_pump() {
     ];
     let found = coolant(&starving, "cold").driven;
     assert!(found.starved, "{found:?}");
-    // Its inlet stands near the vapour pressure, counted with a reservoir as cold as the air, and not below.
+    // Its inlet stands at the vapour pressure, which is next to none, and not below.
     let inlet = found.elements[1].pressure.si();
-    assert!(inlet.abs() < 20e3, "{inlet}");
+    assert!(inlet > 0.0 && inlet < 1e3, "{inlet}");
     let sum: f64 = found.elements.iter().map(|each| each.drop.si()).sum();
     assert!(sum.abs() < 1e-3 && !coolant(&[], "cold").driven.starved);
 }
@@ -140,13 +140,13 @@ fn a_thick_coolant_may_have_a_second_steady_state() {
             "    - {{kind: exchanger, name: {name}, branch: {name}, channel: {{width: 6 mm, depth: 4 mm, length: {length}}}, outside: {{area: {area}, heat_transfer: 60 W/(m²·K)}}}}\n"
         )
     };
-    let branches = face("one", "2.8 m", "0.061 m²") + &face("two", "0.42 m", "0.032 m²");
+    let branches = face("one", "3.2 m", "0.065 m²") + &face("two", "0.42 m", "0.032 m²");
     let stuck = [
         THICK[0],
         THICK[1],
         (deck, branches.as_str()),
         ("150 kPa", "45.6 kPa"),
-        ("heat: 90 W", "heat: 175 W"),
+        ("heat: 90 W", "heat: 150 W"),
         ("air: -15 °C to", "air: -9.9 °C to"),
     ];
     let cold = coolant(&stuck, "cold").driven;

@@ -5,13 +5,13 @@ use super::*;
 use std::fmt::Write;
 
 /// Draws a loop.
-struct Draw(u64);
+pub(super) struct Draw(pub(super) u64);
 
 impl Draw {
-    fn between(&mut self, low: f64, high: f64) -> f64 {
+    pub(super) fn between(&mut self, low: f64, high: f64) -> f64 {
         low + (high - low) * dice(&mut self.0)
     }
-    fn often(&mut self, share: f64) -> bool {
+    pub(super) fn often(&mut self, share: f64) -> bool {
         dice(&mut self.0) < share
     }
     fn channel(&mut self) -> String {
@@ -41,7 +41,7 @@ impl Draw {
             ),
         }
     }
-    fn spec(&mut self) -> String {
+    pub(super) fn spec(&mut self) -> String {
         let mut text = LOOP.split("cooling:").next().unwrap().to_owned();
         let kind = if self.often(0.7) { "positive_displacement" } else { "centrifugal" };
         let (glycol, free, stall) = (self.between(0.0, 59.0), self.between(0.6, 4.0), self.between(30.0, 300.0));
@@ -78,14 +78,14 @@ impl Draw {
     }
 }
 
-fn read(text: String) -> Machine {
+pub(super) fn read(text: String) -> Machine {
     let document = Document::load("drawn.machine.yaml", text.into_bytes(), &NoFiles, &NoShelf, &Limits::default());
     assert!(document.troubles.is_empty(), "{:?}", document.troubles);
     Machine::read(&document, &Swaps::new()).unwrap()
 }
 
 /// Flow, heat and pressure close, on the way round and in each branch.
-fn closes(machine: &Machine, circuit: &Circuit) {
+pub(super) fn closes(machine: &Machine, circuit: &Circuit) {
     let elements = &circuit.elements;
     let (flow, way) = (circuit.flow.si(), path(&machine.cooling.circuit).unwrap());
     let scale: f64 = elements.iter().map(|each| each.drop.si().abs()).sum();
