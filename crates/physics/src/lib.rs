@@ -10,6 +10,7 @@ pub mod bubble;
 pub mod clamp;
 pub mod coolant;
 pub mod damper;
+pub mod damping;
 pub mod drive;
 pub mod expansion;
 pub mod fatigue;

@@ -161,4 +161,6 @@ pub struct Assumed {
     pub metals_apart: Given<m::Voltage>,
     /// How long an inhibitor lasts.
     pub inhibitor_life: Given<m::Duration>,
+    /// Angle to the ground at which a landing on tail, nose or one corner begins.
+    pub landing_angle: Given<m::Angle>,
 }

@@ -56,6 +56,10 @@ pub struct Case {
     /// Ratio of all stages together, motor speed over sprocket speed, with which the log was driven; left out: as this spec has
     /// it. With it the pull at the track is what stays when teeth change; without it the motor's current.
     pub recorded_ratio: Given<m::Factor>,
+    /// Angle between the machine's length and the ground when it first touches it, in a landing that is not level.
+    pub pitch: Given<m::Angle>,
+    /// Angle between the machine's width and the ground when it first touches it, in a landing on one corner.
+    pub roll: Given<m::Angle>,
 }
 
 impl Target for Case {
@@ -120,5 +124,9 @@ words! {
 
 words! {
     /// How the machine comes down.
-    pub enum Attitude { Level = "level", Tail = "tail", Nose = "nose", OneCorner = "one_corner", Inverted = "inverted" }
+    pub enum Attitude {
+        Level = "level", Tail = "tail", Nose = "nose", OneCorner = "one_corner", Inverted = "inverted",
+        /// on its side, over an edge of the hull
+        Sideways = "sideways",
+    }
 }
