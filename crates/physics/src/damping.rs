@@ -92,7 +92,9 @@ impl Law {
         let force = force.si().max(0.0);
         Velocity::from_si(match self {
             // The form of the root that does not lose its digits when the oil is thick.
-            Self::Oil { thick, swift } if force > 0.0 => 2.0 * force / (thick + (thick * thick + 4.0 * swift * force).sqrt()),
+            Self::Oil { thick, swift } if force > 0.0 => {
+                2.0 * force / (thick + (thick * thick + 4.0 * swift * force).sqrt())
+            }
             Self::Oil { .. } => 0.0,
             Self::Points(points) => {
                 let swapped: Vec<(f64, f64)> = points.iter().map(|(speed, force)| (*force, *speed)).collect();
@@ -157,7 +159,13 @@ pub fn rate_between(
     let (t0, t1) = (cold.0.si(), warm.0.si());
     within("between the damper's cold and warm test", "K", 5.0, 200.0, t1 - t0)?;
     within("the damper's resistance in the warm test", "N·s/m", 0.0, cold.1.si(), warm.1.si())?;
-    within("temperature of the damper, from its cold test to its warm one", "°C", t0 - 283.15, t1 - 263.15, at.si() - 273.15)?;
+    within(
+        "temperature of the damper, from its cold test to its warm one",
+        "°C",
+        t0 - 283.15,
+        t1 - 263.15,
+        at.si() - 273.15,
+    )?;
     let slope = (cold.1.si() / warm.1.si()).ln() / (1.0 / t0 - 1.0 / t1);
     Ok(DampingRate::from_si(warm.1.si() * (slope * (1.0 / at.si() - 1.0 / t1)).exp()))
 }
