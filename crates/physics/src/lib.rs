@@ -35,6 +35,8 @@ pub mod screw;
 pub mod seal;
 pub mod section;
 pub mod spring;
+pub mod spring_limits;
+pub mod stability;
 pub mod tightness;
 pub mod track;
 pub mod wire;

@@ -15,7 +15,7 @@ mod tests;
 mod weight;
 
 pub use course::{Course, Moment, Room, course, room, viscosity};
-pub use oil::{Resistance, resistance, resistance_at};
+pub use oil::{Resistance, resistance, resistance_at, with_holes};
 pub use strut::{ends, mount_stiffness, solid_length, spring_rate};
 pub use weight::standing;
 
@@ -342,6 +342,33 @@ pub(crate) fn travel_band(at: &At, corner: &Named<Corner>) -> Found<Option<(Leng
         Some(Err(gap)) => Err(gap.clone()),
         None => Ok(None),
     }
+}
+
+/// The highest drop of a case's attitude at which the mount of a corner gets no more than a force; nothing where even a step
+/// is too much, or 10 m are not.
+///
+/// # Errors
+/// A gap, or the attitude spares this corner.
+pub fn drop_for(at: &At, index: usize, force: Force) -> Found<Option<Length>> {
+    let blow = blow(at)?;
+    let falls = falls(at, &blow)?;
+    let told = falls.falls.iter().find_map(|fall| Some((fall, fall.tells.iter().find(|(of, _)| *of == index)?.1)));
+    let Some((fall, leg)) = told else {
+        return Err(NotJudged::NoSolution("this landing spares the corner".into()));
+    };
+    let holds = |drop: f64| {
+        let landed = Both::of(fall, 1.0, physics::landing::impact_speed(Length::from_si(drop)));
+        landed.is_ok_and(|both| both.peak(leg, fall).force <= force.si())
+    };
+    let (mut low, mut high) = (1e-3, 10.0);
+    if !holds(low) || holds(high) {
+        return Ok(None);
+    }
+    for _ in 0..12 {
+        let middle = f64::sqrt(low * high);
+        if holds(middle) { low = middle } else { high = middle }
+    }
+    Ok(Some(Length::from_si(low)))
 }
 
 fn no_end(corner: &Named<Corner>) -> NotJudged {

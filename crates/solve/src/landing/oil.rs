@@ -23,6 +23,26 @@ pub enum Resistance {
 }
 
 impl Resistance {
+    /// Force (N) with which it resists being pushed in at a speed; infinite where it does not flow.
+    #[must_use]
+    pub fn force_at(&self, speed: Velocity) -> Force {
+        Force::from_si(match self {
+            Self::None => 0.0,
+            Self::Flows { bump, .. } => bump.force(speed.si().abs()),
+            Self::Gelled => f64::INFINITY,
+        })
+    }
+
+    /// Time in which it lets a spring come back, c/k; infinite where it does not flow.
+    #[must_use]
+    pub fn return_time(&self, rate: SpringRate) -> Time {
+        match self {
+            Self::None => Time::ZERO,
+            Self::Flows { rebound, .. } => physics::damper::return_time(rebound.at_rest(), rate),
+            Self::Gelled => Time::from_si(f64::INFINITY),
+        }
+    }
+
     /// For the motion; a gelled one is left out there, and solved as a rod beside it.
     pub(super) fn damping(&self) -> Damping {
         match self {
@@ -37,7 +57,24 @@ impl Resistance {
 /// # Errors
 /// A gap, an oil or a curve outside its range.
 pub fn resistance(at: &At, damper: &Damper) -> Found<Resistance> {
-    resistance_at(at, damper, at.surroundings()?.outside)
+    match damper {
+        // What is not there does not ask how cold it is.
+        Damper::None => Ok(Resistance::None),
+        _ => resistance_at(at, damper, at.surroundings()?.outside),
+    }
+}
+
+/// What a damper with holes would resist with, were its holes so wide.
+///
+/// # Errors
+/// As [`resistance`].
+pub fn with_holes(
+    at: &At,
+    damper: &OilDamper,
+    hole_diameter: Length,
+    temperature: ThermodynamicTemperature,
+) -> Found<Resistance> {
+    of_holes(at, damper, Some(hole_diameter), temperature)
 }
 
 /// The same at any temperature.
@@ -47,16 +84,22 @@ pub fn resistance(at: &At, damper: &Damper) -> Found<Resistance> {
 pub fn resistance_at(at: &At, damper: &Damper, temperature: ThermodynamicTemperature) -> Found<Resistance> {
     match damper {
         Damper::None => Ok(Resistance::None),
-        Damper::Oil(damper) => of_holes(at, damper, temperature),
+        Damper::Oil(damper) => of_holes(at, damper, None, temperature),
         Damper::Curve(damper) => of_curve(at, damper, temperature),
         Damper::SinkTest(damper) => of_tests(at, damper, temperature),
     }
 }
 
-fn of_holes(at: &At, damper: &OilDamper, temperature: ThermodynamicTemperature) -> Found<Resistance> {
+fn of_holes(
+    at: &At,
+    damper: &OilDamper,
+    drilled: Option<Length>,
+    temperature: ThermodynamicTemperature,
+) -> Found<Resistance> {
     let oil = at.machine().follow(at.part(&damper.oil)?);
     let Some((viscosity, density)) = dynamic(at, oil, temperature)? else { return Ok(Resistance::Gelled) };
-    let valving = valving(at, damper)?;
+    let drawn = valving(at, damper)?;
+    let valving = physics::damper::Valving { hole_diameter: drilled.unwrap_or(drawn.hole_diameter), ..drawn };
     let rebound = physics::damper::Valving {
         holes: at.try_get(&damper.rebound_holes).filter(|holes| holes.si() > 0.0).unwrap_or(valving.holes),
         ..valving
