@@ -344,6 +344,17 @@ pub(crate) fn travel_band(at: &At, corner: &Named<Corner>) -> Found<Option<(Leng
     }
 }
 
+/// Deflection at which a spring that nothing guides bows out; nothing where it cannot.
+///
+/// # Errors
+/// A gap, or a Poisson's ratio that no wire has.
+pub fn buckles_at(at: &At, spring: &machine::Spring) -> Found<Option<Length>> {
+    let material = at.machine().follow(at.part(&spring.material)?);
+    let (free, mean) = (at.need(&spring.free_length)?, at.need(&spring.mean_diameter)?);
+    let seats = physics::spring_limits::Seats::BothGuided;
+    physics::spring_limits::buckles_at(free, mean, at.need(&material.poisson)?, seats).map_err(crate::drive::outside)
+}
+
 /// The highest drop of a case's attitude at which the mount of a corner gets no more than a force; nothing where even a step
 /// is too much, or 10 m are not.
 ///

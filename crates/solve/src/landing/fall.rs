@@ -271,14 +271,17 @@ impl Body {
         if !sane || !self.rates(&start).iter().chain(start.iter()).all(|number| number.is_finite()) {
             return Err(NoEnd);
         }
+        // On rigid ground each touch-down is a jump of force, and errors there would add up over the bounces.
+        let rigid = self.legs.iter().all(|leg| leg.support == Support::Rigid);
+        let finer = if rigid { 1e-3 } else { 1.0 };
         let mut solver = Dopri5::from_param(
             Motion::of(self, &start),
             0.0,
             window,
             window,
             start,
-            RELATIVE,
-            ABSOLUTE,
+            RELATIVE * finer,
+            ABSOLUTE * finer,
             0.9,
             0.04,
             0.2,

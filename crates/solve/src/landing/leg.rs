@@ -88,16 +88,21 @@ pub(super) struct Leg {
     /// The softer one first: both may act together.
     pub stops: [Option<Stop>; 2],
     pub support: Support,
+    /// Nobody has pushed on its mount: how far it gives is a guess.
+    pub guessed: bool,
     /// Moment that lifts the nose for each newton of the ground's push: what the track pulls with, times its depth below
     /// the centre of gravity.
     pub grip: f64,
 }
 
 impl Leg {
-    /// The same with mount and ground so many times as stiff.
+    /// The same with its ground, and a mount that is a guess, so many times as stiff.
     pub fn stiffer(mut self, times: f64) -> Self {
-        self.stops = self.stops.map(|stop| stop.map(|stop| Stop { mount: stop.mount * times, ..stop }));
         self.support = Support::of(self.support.rate() * times, self.rate * self.ratio * self.ratio);
+        if !self.guessed {
+            return self;
+        }
+        self.stops = self.stops.map(|stop| stop.map(|stop| Stop { mount: stop.mount * times, ..stop }));
         if let Damping::Rod(mount) = &mut self.damping {
             *mount *= times;
         }

@@ -141,6 +141,7 @@ pub(super) fn strut(at: &At, corner: &Corner, carries: Mass) -> Found<Strut> {
         preload: rate * collar.si(),
         damping: resistance.damping(),
         stops: stops(at, corner, spring, collar, mount)?,
+        guessed: at.try_part(&corner.push_test).is_none(),
         support: Support::of(ground_stiffness(at)?, rate * ratio * ratio),
         grip: 0.0,
     };

@@ -50,6 +50,7 @@ impl Falling {
             damping,
             stops: self.stops,
             support: self.support,
+            guessed: true,
             grip: 0.0,
         };
         Body {

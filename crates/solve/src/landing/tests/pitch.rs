@@ -34,6 +34,7 @@ impl Row<'_> {
             damping,
             stops: [Some(Stop { at: of("travel_m"), mount: of("stop_N_per_m"), elastomer: None }), None],
             support: Support::Rigid,
+            guessed: true,
             grip: 0.0,
         }
     }
@@ -114,6 +115,7 @@ fn bare(inertia: f64, pitch: f64) -> Body {
         damping: Damping::None,
         stops: [None, None],
         support: Support::Rigid,
+        guessed: true,
         grip: 0.0,
     };
     Body {
