@@ -47,7 +47,7 @@ impl Review {
         !self.findings.iter().any(|finding| match finding.verdict {
             Verdict::NotJudged => false,
             Verdict::Broken => true,
-            Verdict::Fails | Verdict::Thin | Verdict::Sound => says(finding),
+            Verdict::Fails | Verdict::Thin | Verdict::Partly | Verdict::Sound => says(finding),
         })
     }
 

@@ -19,8 +19,13 @@ pub struct Row {
 impl Row {
     /// With room for ids below `end`, all of them absent.
     pub(crate) fn absent(end: usize) -> Self {
-        Self { si: vec![f64::NAN; end], plus_minus: vec![f32::NAN; end], basis: vec![None; end], unit: vec![None; end],
-            none: Vec::new() }
+        Self {
+            si: vec![f64::NAN; end],
+            plus_minus: vec![f32::NAN; end],
+            basis: vec![None; end],
+            unit: vec![None; end],
+            none: Vec::new(),
+        }
     }
 
     pub(crate) fn set(&mut self, id: NodeId, written: &Written) {

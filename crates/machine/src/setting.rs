@@ -96,6 +96,10 @@ const FACTS: &[&str] = &[
     "mean_power",
     "parking_force",
     "neighbours_temperature_max",
+    "roll_gyration",
+    "gauge",
+    "mount_strength",
+    "measured_at",
 ];
 /// Fields of things that say what is asked of them.
 const USE: [&str; 7] = ["load", "speed", "frequency", "angle", "sprung_mass_each", "duration", "put_in_at"];
@@ -127,6 +131,8 @@ pub fn setting(path: &str) -> Setting {
         }
         // A bought thing weighs what it weighs.
         "devices" => Setting::Fact,
+        // As it stands, as its maker drew it, as it sank on the bench.
+        _ if ["footprint", "bump", "rebound", "warm", "cold"].into_iter().any(within) => Setting::Fact,
         _ if within("after_run") || path.starts_with("powertrain.battery.size.") => Setting::Fact,
         "environment" | "cases" => Setting::LimitOfUse,
         "machine" if field == "mass" => Setting::LimitOfUse,

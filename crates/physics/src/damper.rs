@@ -71,6 +71,18 @@ pub fn stroke(valving: &Valving, speed: Velocity, viscosity: DynamicViscosity, d
     }
 }
 
+/// The two coefficients of [`stroke`] as a polynomial of the piston's speed, F = c·v + q·v².
+///
+/// Inputs: as [`stroke`].
+/// Returns: c (N·s/m) and q (N·s²/m²).
+/// Valid for: as [`stroke`].
+/// Source: [`stroke`], gathered by powers of the speed.
+#[must_use]
+pub fn resistance(valving: &Valving, viscosity: DynamicViscosity, density: MassDensity) -> (f64, f64) {
+    let (piston, viscous, inertial, open) = coefficients(valving, viscosity, density);
+    (piston * viscous / open, piston * inertial / (open * open))
+}
+
 /// Damping rate at a speed, force over speed; at rest the limit of it.
 ///
 /// Inputs: as [`stroke`].

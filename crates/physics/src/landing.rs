@@ -126,6 +126,17 @@ pub fn force_at_wheel(at_damper: Force, motion_ratio: Ratio) -> Force {
     at_damper * motion_ratio
 }
 
+/// Weight of a mass, m·g.
+///
+/// Inputs: mass m (kg).
+/// Returns: N.
+/// Valid for: on earth; gravity varies by 0.3 % either way.
+/// Source: definition, standard gravity.
+#[must_use]
+pub fn weight(mass: Mass) -> Force {
+    Force::from_si(mass.si() * GRAVITY)
+}
+
 /// Depth at which one spring holds a resting mass.
 ///
 /// Inputs: spring at the wheel; mass (kg) resting on it.

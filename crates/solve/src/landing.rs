@@ -1,44 +1,98 @@
-//! Falling on the suspension: travel and forces of each corner.
+//! Falling on the suspension: travel and forces of each corner, and what the body feels.
+//!
+//! The machine is a stiff body on its springs: heave, pitch and, on one corner, roll. It is followed from first contact over
+//! the second one and the rebound to the second descent. Left out: friction in bushes, the bending of the frame, and what the
+//! ground swallows; each makes the blow softer than it is told here.
 
 mod course;
 mod fall;
+mod falls;
+mod leg;
+mod oil;
+mod strut;
 #[cfg(test)]
 mod tests;
+mod weight;
 
 pub use course::{Course, Moment, Room, course, room, viscosity};
+pub use oil::{Resistance, resistance, resistance_at, with_holes};
+pub use strut::{ends, mount_stiffness, solid_length, spring_rate};
+pub use weight::standing;
 
 use crate::at::{At, Solve};
-use crate::drive::{driven_mass, outside};
-use fall::{Elastomer, NoEnd, Oil, Stop, Support};
-use machine::{
-    Attitude, BumpStop, CaseKind, Corner, Damper, Found, Named, NotJudged, OilDamper, OilKind, Scale, Spring,
-    SpringEnds, Surface,
-};
+use crate::drive::driven_mass;
+use fall::{Body, Landed, NoEnd, Peak};
+use falls::{Fall, Lock, falls};
+use leg::Leg;
+use machine::{Attitude, CaseKind, Corner, Found, Named, NotJudged};
 use quantity::*;
-use std::f64::consts::PI;
 
 #[derive(Debug, Clone, PartialEq)]
 pub struct Landing {
     pub impact_speed: Velocity,
     /// In the order of the machine's corners; a corner that this attitude does not load has zeros.
     pub corners: Vec<Found<CornerLanding>>,
+    /// What the body feels; a gap where the corners have one.
+    pub body: Found<BodyLanding>,
 }
 
+/// The worst of one corner. Where its damper does not flow, the forces are those of a damper that is locked and the travel
+/// that of one that is not there, whichever is more.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CornerLanding {
     /// At the damper, from the fully extended position, static sag included; past the stop it counts what the structure gives.
     pub damper_travel: Length,
     /// Static sag at the damper.
     pub sag: Length,
-    /// Highest force of one spring, stop and damper together, at the damper.
+    /// Highest force of one spring, stop and damper together, at the damper: what each of the strut's two mounts takes.
     pub force: Force,
     /// Force of the stop alone at the deepest point.
     pub stop_force: Force,
     pub bottomed: bool,
-    /// Highest deceleration of the sprung mass.
+    /// Highest deceleration of the sprung mass over this corner.
     pub deceleration: Acceleration,
-    /// The damper's oil is colder than its pour point: it was left out here, and may as well hold the corner rigid.
+    /// The damper's oil is colder than its pour point: its forces are those of a rod, its travel that without a damper.
     pub damper_gelled: bool,
+    /// Least and most of the travel, and of the mount's force, with mount and ground between half and twice as stiff, and
+    /// an airtime read a frame of film too short.
+    pub travel_band: (Length, Length),
+    pub force_band: (Force, Force),
+    /// When the force is highest, after first contact of the machine.
+    pub peak_at: Time,
+    /// When this corner's wheel first touches, and how long it then stays on the ground; nothing where it stays in the air.
+    pub touches_at: Option<Time>,
+    pub contact_lasts: Time,
+    /// Highest push of the ground on one wheel.
+    pub ground_force: Force,
+    /// Highest speed at which the damper is pushed in.
+    pub damper_speed: Velocity,
+}
+
+/// What the body feels of a landing.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BodyLanding {
+    /// Mass that comes down on the springs, or on the hull.
+    pub mass: Mass,
+    /// Highest deceleration of its centre of gravity.
+    pub deceleration: Acceleration,
+    /// Highest deceleration where the payload sits.
+    pub payload_deceleration: Acceleration,
+    /// Of the fall at first contact, wheels and all.
+    pub energy: Energy,
+    /// What of it is left in motion, height and springs while it comes up again, and its highest upward speed then.
+    pub energy_left: Energy,
+    pub rebound: Velocity,
+    /// On its back or its side no spring helps: force with which the hull meets the ground.
+    pub hull_force: Option<Force>,
+}
+
+/// How a case comes down.
+#[derive(Debug, Clone, Copy)]
+struct Blow {
+    speed: Velocity,
+    /// With an airtime that is a frame of film longer than it was read.
+    fastest: Velocity,
+    attitude: Attitude,
 }
 
 impl Solve for Landing {
@@ -55,6 +109,22 @@ impl<'a> At<'a> {
     pub fn landing(&self) -> Found<&'a Landing> {
         self.ask()
     }
+    /// The least and the deepest travel of a corner in a landing with mount and ground twice as stiff, and half; nothing where
+    /// the landing spares the corner. Either may be the deeper one, for a wheel that rings on its ground can come up as the
+    /// spring goes down.
+    ///
+    /// # Errors
+    /// As [`Self::landing`].
+    pub fn travel_band(&self, corner: &Named<Corner>) -> Found<Option<(Length, Length)>> {
+        travel_band(self, corner)
+    }
+    /// Rate of a spring, as measured or from wire, coil and material.
+    ///
+    /// # Errors
+    /// A gap.
+    pub fn spring_rate(&self, spring: &machine::Spring) -> Found<SpringRate> {
+        spring_rate(self, spring)
+    }
 }
 
 /// Works the landing out.
@@ -66,20 +136,56 @@ fn solve(at: &At) -> Found<Landing> {
     if case.kind != CaseKind::Landing {
         return Err(NotJudged::NoSolution("this case is no landing".into()));
     }
-    let (impact_speed, attitude) = impact(at)?;
-    let corners = at.machine().suspension.iter().map(|corner| land(at, corner, attitude, impact_speed)).collect();
-    Ok(Landing { impact_speed, corners })
+    let blow = blow(at)?;
+    let falls = falls(at, &blow)?;
+    let mut corners: Vec<Found<CornerLanding>> =
+        falls.gaps.into_iter().map(|gap| gap.map_or_else(|| Ok(unloaded()), Err)).collect();
+    let gap = corners.iter().find_map(|corner| corner.as_ref().err().cloned());
+    let mut body: Option<Found<BodyLanding>> = gap.map(Err);
+    for fall in &falls.falls {
+        let landed = land(fall, &blow);
+        for (corner, leg) in &fall.tells {
+            let of = at.machine().suspension.get(*corner);
+            let Some((of, place)) = of.zip(corners.get_mut(*corner)) else { continue };
+            *place = match &landed {
+                Ok(landed) => landed.corner(at, of, *leg, *corner),
+                Err(NoEnd) => Err(no_end(of)),
+            };
+        }
+        if let Ok(landed) = &landed {
+            let felt = landed.body(fall);
+            body = Some(match body {
+                Some(Ok(other)) => Ok(other.or_worse(felt)),
+                Some(Err(gap)) => Err(gap),
+                None => Ok(felt),
+            });
+        }
+    }
+    let body = match body {
+        Some(body) => body,
+        None => hull(at, &blow),
+    };
+    Ok(Landing { impact_speed: blow.speed, corners, body })
 }
 
-fn impact(at: &At) -> Found<(Velocity, Attitude)> {
+/// A frame of film at 25 frames a second: as exactly as an airtime is read off. Common practice.
+const FRAME: f64 = 0.04;
+
+fn blow(at: &At) -> Found<Blow> {
     let case = at.case()?;
-    let drop = match (at.try_get(&case.drop), at.try_get(&case.airtime)) {
-        (Some(drop), _) => drop,
-        (None, Some(airtime)) => physics::landing::drop_from_airtime(airtime),
-        (None, None) => at.need(&case.drop)?,
+    let fallen = |drop| physics::landing::impact_speed(drop);
+    let (speed, fastest) = match (at.try_get(&case.drop), at.try_get(&case.airtime)) {
+        (Some(drop), _) => (fallen(drop), fallen(drop)),
+        (None, Some(airtime)) => {
+            let after = |airtime| fallen(physics::landing::drop_from_airtime(airtime));
+            (after(airtime), after(airtime + Time::from_si(FRAME)))
+        }
+        (None, None) => {
+            let drop = at.need(&case.drop)?;
+            (fallen(drop), fallen(drop))
+        }
     };
-    let attitude = at.or_word(&case.attitude, Attitude::Level, "level");
-    Ok((physics::landing::impact_speed(drop), attitude))
+    Ok(Blow { speed, fastest, attitude: at.or_word(&case.attitude, Attitude::Level, "level") })
 }
 
 fn unloaded() -> CornerLanding {
@@ -91,114 +197,221 @@ fn unloaded() -> CornerLanding {
         bottomed: false,
         deceleration: Acceleration::ZERO,
         damper_gelled: false,
+        travel_band: (Length::ZERO, Length::ZERO),
+        force_band: (Force::ZERO, Force::ZERO),
+        peak_at: Time::ZERO,
+        touches_at: None,
+        contact_lasts: Time::ZERO,
+        ground_force: Force::ZERO,
+        damper_speed: Velocity::ZERO,
     }
 }
 
-/// Lowest and highest position of all corners.
-fn ends(at: &At) -> Found<(f64, f64)> {
-    let mut ends = (f64::INFINITY, f64::NEG_INFINITY);
-    for corner in &at.machine().suspension {
-        let x = at.need(&corner.position)?.si();
-        ends = (ends.0.min(x), ends.1.max(x));
-    }
-    Ok(ends)
+/// A blow on a rod is over long before, s.
+const FIRST_BLOW: f64 = 0.15;
+
+/// A fall once with dampers that flow or are not there, and once with rods, if any of them may be one.
+#[derive(Debug, Clone)]
+struct Both {
+    free: Landed,
+    rods: Option<Landed>,
 }
 
-/// Mass that comes down on one spring of a corner, its unsprung share taken off; nothing where the attitude spares it.
-fn mass_on(at: &At, corner: &Corner, attitude: Attitude) -> Found<Option<Mass>> {
-    let each = at.need(&corner.sprung_mass_each)?;
-    if attitude == Attitude::Level {
-        return Ok(Some(each));
+impl Both {
+    fn of(fall: &Fall, times: f64, speed: Velocity) -> Result<Self, NoEnd> {
+        let with = |leg: &dyn Fn(usize, &Leg) -> Leg, window: f64| {
+            let legs = fall.body.legs.iter().enumerate().map(|(index, own)| leg(index, own).stiffer(times)).collect();
+            let body = Body { legs, speed: speed.si(), ..fall.body.clone() };
+            body.come_down(window)
+        };
+        let window = fall.body.window();
+        // A rod springs back with all that it took, which no real one does: only its first blows count.
+        let first_blows = window.min(fall.body.until_all_touch() + FIRST_BLOW);
+        let rod = |index: usize, own: &Leg| match fall.locks.get(index) {
+            Some((Lock::Thick | Lock::Gelled, rod)) => rod.clone(),
+            _ => own.clone(),
+        };
+        let locks = fall.locks.iter().any(|(lock, _)| *lock != Lock::No);
+        Ok(Self {
+            free: with(&|_, own| own.clone(), window)?,
+            rods: if locks { Some(with(&rod, first_blows)?) } else { None },
+        })
     }
-    let ((rear, front), x) = (ends(at)?, at.need(&corner.position)?.si());
-    let spared = match attitude {
-        Attitude::Inverted => true,
-        Attitude::Tail => x > rear,
-        Attitude::Nose => x < front,
-        Attitude::Level | Attitude::OneCorner => false,
-    };
-    if spared {
-        return Ok(None);
+
+    /// Of a leg: a gelled damper is the worse of a rod and of none, one that is hardly to be moved pushes no harder than a rod.
+    fn peak(&self, leg: usize, fall: &Fall) -> Peak {
+        let free = self.free.legs.get(leg).copied().unwrap_or_default();
+        let Some(rod) = self.rods.as_ref().and_then(|rods| rods.legs.get(leg)).copied() else { return free };
+        let gelled = fall.locks.iter().any(|(lock, _)| *lock == Lock::Gelled);
+        let own = fall.locks.get(leg).map_or(Lock::No, |lock| lock.0);
+        let harder = rod.force > free.force;
+        let rules = match own {
+            Lock::Gelled => harder,
+            Lock::Thick => !harder,
+            Lock::No => gelled && harder,
+        };
+        let by = if rules { rod } else { free };
+        Peak { travel: free.travel, stop_force: free.stop_force, speed: free.speed, ..by }
     }
-    let about = &at.machine().machine;
-    let gyration = match at.try_get(&about.pitch_gyration) {
-        Some(gyration) => gyration,
-        // One corner alone has no length that a share could be taken of.
-        None if front <= rear => at.need(&about.pitch_gyration)?,
-        None => Length::from_si(at.need(&at.assumed().gyration_share)?.si() * (front - rear)),
-    };
-    let beside = Length::from_si(x - at.need(&about.centre_of_gravity.x)?.si());
-    let whole = physics::landing::effective_mass(driven_mass(at)?, gyration, beside);
-    let share = if attitude == Attitude::OneCorner { whole } else { whole / at.need(&corner.count)? };
-    let sprung = share - at.need(&corner.unsprung_mass_each)?;
-    if sprung.si() > 0.0 {
-        return Ok(Some(sprung));
-    }
-    Err(NotJudged::NoSolution("less mass comes down on this corner than its unsprung parts weigh".into()))
 }
 
-fn land(at: &At, corner: &Named<Corner>, attitude: Attitude, speed: Velocity) -> Found<CornerLanding> {
-    let Some(one) = falling(at, corner, attitude, speed)? else { return Ok(unloaded()) };
-    let peak = one.stiffer(1.0).come_down().map_err(|_: NoEnd| no_end(corner))?;
-    let end = at.need(&corner.damper_travel)?.si();
-    Ok(CornerLanding {
-        damper_travel: Length::from_si(peak.travel),
-        sag: Length::from_si(sag(at, corner)?.si().min(end)),
-        force: Force::from_si(peak.force),
-        stop_force: Force::from_si(peak.stop_force),
-        bottomed: peak.stop_force > 0.0,
-        deceleration: Acceleration::from_si(peak.deceleration),
-        damper_gelled: one.gelled,
+/// As the spec has it, and with mount and ground half and twice as stiff.
+struct Landings<'a> {
+    fall: &'a Fall,
+    nominal: Both,
+    soft: Both,
+    stiff: Both,
+}
+
+fn land<'a>(fall: &'a Fall, blow: &Blow) -> Result<Landings<'a>, NoEnd> {
+    Ok(Landings {
+        fall,
+        nominal: Both::of(fall, 1.0, blow.speed)?,
+        soft: Both::of(fall, 0.5, blow.fastest)?,
+        stiff: Both::of(fall, 2.0, blow.fastest)?,
     })
 }
 
-impl At<'_> {
-    /// The least and the deepest travel of a corner in a landing with mount and ground twice as stiff, and half; nothing where
-    /// the landing spares the corner. Either may be the deeper one, for a wheel that rings on its ground can come up as the
-    /// spring goes down. Kept nowhere.
-    ///
-    /// # Errors
-    /// As [`Self::landing`].
-    pub fn travel_band(&self, corner: &Named<Corner>) -> Found<Option<(Length, Length)>> {
-        travel_band(self, corner)
+impl Landings<'_> {
+    fn corner(&self, at: &At, corner: &Named<Corner>, leg: usize, index: usize) -> Found<CornerLanding> {
+        let peak = self.nominal.peak(leg, self.fall);
+        self.known(at, corner, &peak)?;
+        let (sag, end) = (sag(at, corner)?.si(), at.need(&corner.damper_travel)?.si());
+        // It may stop on its first bounce; in the end it stands no higher than its weight lets it.
+        let stands = at_rest(at, corner, index)?.min(end);
+        let travel = |peak: &Peak| peak.travel.max(stands);
+        let all = [&self.nominal, &self.soft, &self.stiff].map(|both| both.peak(leg, self.fall));
+        let least = |figure: &dyn Fn(&Peak) -> f64| all.iter().map(figure).fold(f64::INFINITY, f64::min);
+        let most = |figure: &dyn Fn(&Peak) -> f64| all.iter().map(figure).fold(0.0, f64::max);
+        let force = |peak: &Peak| peak.force;
+        Ok(CornerLanding {
+            damper_travel: Length::from_si(travel(&peak)),
+            sag: Length::from_si(sag.min(end)),
+            force: Force::from_si(peak.force),
+            stop_force: Force::from_si(peak.stop_force),
+            bottomed: peak.stop_force > 0.0,
+            deceleration: Acceleration::from_si(peak.deceleration),
+            damper_gelled: self.fall.locks.get(leg).is_some_and(|(lock, _)| *lock == Lock::Gelled),
+            travel_band: (Length::from_si(least(&travel)), Length::from_si(most(&travel))),
+            force_band: (Force::from_si(least(&force)), Force::from_si(most(&force))),
+            peak_at: Time::from_si(peak.force_at),
+            touches_at: peak.touches.map(Time::from_si),
+            contact_lasts: Time::from_si(peak.stays),
+            ground_force: Force::from_si(peak.ground),
+            damper_speed: Velocity::from_si(peak.speed),
+        })
     }
-    /// Rate of a spring, as measured or from wire, coil and material.
-    ///
-    /// # Errors
-    /// A gap.
-    pub fn spring_rate(&self, spring: &Spring) -> Found<SpringRate> {
-        spring_rate(self, spring)
+
+    /// A maker's curve is known up to some speed.
+    fn known(&self, at: &At, corner: &Corner, peak: &Peak) -> Found<()> {
+        let Some(damper) = at.try_part(&corner.damper) else { return Ok(()) };
+        let Resistance::Flows { bump, .. } = resistance(at, damper)? else { return Ok(()) };
+        if peak.speed <= bump.known_to() {
+            return Ok(());
+        }
+        Err(NotJudged::OutsideRange {
+            of: "speed of the damper, to twice the last point of its curve".into(),
+            unit: "m/s",
+            from: 0.0,
+            to: bump.known_to(),
+            was: peak.speed,
+        })
     }
+
+    fn body(&self, fall: &Fall) -> BodyLanding {
+        let (free, rods) = (&self.nominal.free, self.nominal.rods.as_ref());
+        let gelled = fall.locks.iter().any(|(lock, _)| *lock == Lock::Gelled);
+        let worse = |figure: fn(&Landed) -> f64| match rods.map(figure) {
+            Some(rods) if gelled => figure(free).max(rods),
+            Some(rods) => figure(free).min(rods),
+            None => figure(free),
+        };
+        BodyLanding {
+            mass: Mass::from_si(fall.body.mass),
+            deceleration: Acceleration::from_si(worse(|landed| landed.deceleration)),
+            payload_deceleration: Acceleration::from_si(worse(|landed| landed.watched_deceleration)),
+            energy: Energy::from_si(free.energy),
+            energy_left: Energy::from_si(worse(|landed| landed.energy_left)),
+            rebound: Velocity::from_si(worse(|landed| landed.rebound)),
+            hull_force: None,
+        }
+    }
+}
+
+impl BodyLanding {
+    /// Of landings on one corner or another.
+    fn or_worse(self, other: Self) -> Self {
+        if other.deceleration > self.deceleration { other } else { self }
+    }
+}
+
+/// On back or side: the whole machine on a structure that gives as much as a mount, and on its ground.
+fn hull(at: &At, blow: &Blow) -> Found<BodyLanding> {
+    let mass = driven_mass(at)?;
+    let (hull, ground) = (at.need(&at.assumed().mount_stiffness)?.si(), strut::ground_stiffness(at)?);
+    let rate = SpringRate::from_si(1.0 / (1.0 / hull + 1.0 / ground));
+    let cushion = physics::landing::Cushion { rate, preload: Force::ZERO };
+    let force = cushion.force(cushion.peak_depth(mass, blow.speed));
+    let felt = Acceleration::from_si(force.si() / mass.si() - physics::landing::GRAVITY);
+    Ok(BodyLanding {
+        mass,
+        deceleration: felt,
+        payload_deceleration: felt,
+        energy: Energy::from_si(0.5 * mass.si() * blow.speed.si() * blow.speed.si()),
+        energy_left: Energy::ZERO,
+        rebound: Velocity::ZERO,
+        hull_force: Some(force),
+    })
 }
 
 /// The band of a guessed compliance, see [`At::travel_band`].
 fn travel_band(at: &At, corner: &Named<Corner>) -> Found<Option<(Length, Length)>> {
-    let (speed, attitude) = impact(at)?;
-    let Some(one) = falling(at, corner, attitude, speed)? else { return Ok(None) };
-    let travel = |stiffer: f64| match one.stiffer(stiffer).come_down() {
-        Ok(peak) => Ok(peak.travel),
-        Err(NoEnd) => Err(no_end(corner)),
-    };
-    let (stiff, soft) = (travel(2.0)?, travel(0.5)?);
-    Ok(Some((Length::from_si(stiff.min(soft)), Length::from_si(stiff.max(soft)))))
-}
-
-/// A corner that comes down, and what carries it.
-#[derive(Debug)]
-struct Falling {
-    one: fall::Corner,
-    ground: f64,
-    /// The oil no longer flows: the damper is left out.
-    gelled: bool,
-}
-
-impl Falling {
-    /// With mount and ground so many times as stiff.
-    fn stiffer(&self, times: f64) -> fall::Corner {
-        let one = self.one;
-        let stops = one.stops.map(|stop| stop.map(|stop| Stop { mount: stop.mount * times, ..stop }));
-        fall::Corner { stops, support: Support::of(self.ground * times, one.rate * one.ratio * one.ratio), ..one }
+    let index = at.machine().suspension.iter().position(|other| other.id() == corner.id());
+    let Some(index) = index else { return Ok(None) };
+    match at.landing()?.corners.get(index) {
+        Some(Ok(landed)) if landed.force == Force::ZERO => Ok(None),
+        Some(Ok(landed)) => Ok(Some(landed.travel_band)),
+        Some(Err(gap)) => Err(gap.clone()),
+        None => Ok(None),
     }
+}
+
+/// Deflection at which a spring that nothing guides bows out; nothing where it cannot.
+///
+/// # Errors
+/// A gap, or a Poisson's ratio that no wire has.
+pub fn buckles_at(at: &At, spring: &machine::Spring) -> Found<Option<Length>> {
+    let material = at.machine().follow(at.part(&spring.material)?);
+    let (free, mean) = (at.need(&spring.free_length)?, at.need(&spring.mean_diameter)?);
+    let seats = physics::spring_limits::Seats::BothGuided;
+    physics::spring_limits::buckles_at(free, mean, at.need(&material.poisson)?, seats).map_err(crate::drive::outside)
+}
+
+/// The highest drop of a case's attitude at which the mount of a corner gets no more than a force; nothing where even a step
+/// is too much, or 10 m are not.
+///
+/// # Errors
+/// A gap, or the attitude spares this corner.
+pub fn drop_for(at: &At, index: usize, force: Force) -> Found<Option<Length>> {
+    let blow = blow(at)?;
+    let falls = falls(at, &blow)?;
+    let told = falls.falls.iter().find_map(|fall| Some((fall, fall.tells.iter().find(|(of, _)| *of == index)?.1)));
+    let Some((fall, leg)) = told else {
+        return Err(NotJudged::NoSolution("this landing spares the corner".into()));
+    };
+    let holds = |drop: f64| {
+        let landed = Both::of(fall, 1.0, physics::landing::impact_speed(Length::from_si(drop)));
+        landed.is_ok_and(|both| both.peak(leg, fall).force <= force.si())
+    };
+    let (mut low, mut high) = (1e-3, 10.0);
+    if !holds(low) || holds(high) {
+        return Ok(None);
+    }
+    for _ in 0..12 {
+        let middle = f64::sqrt(low * high);
+        if holds(middle) { low = middle } else { high = middle }
+    }
+    Ok(Some(Length::from_si(low)))
 }
 
 fn no_end(corner: &Named<Corner>) -> NotJudged {
@@ -208,182 +421,27 @@ fn no_end(corner: &Named<Corner>) -> NotJudged {
     ))
 }
 
-/// Nothing where the attitude spares the corner.
-fn falling(at: &At, corner: &Corner, attitude: Attitude, speed: Velocity) -> Found<Option<Falling>> {
-    let Some(sprung) = mass_on(at, corner, attitude)? else { return Ok(None) };
-    let unsprung = at.need(&corner.unsprung_mass_each)?;
-    let ratio = at.need(&corner.motion_ratio)?;
-    let spring = at.part(&corner.spring)?;
-    let rate = spring_rate(at, spring)?;
-    let collar = at.need(&corner.preload.collar)?;
-    let mount = match at.try_part(&corner.push_test) {
-        Some(test) => SpringRate::from_si(at.need(&test.force)?.si() / at.need(&test.movement)?.si()),
-        None => at.need(&at.assumed().mount_stiffness)?,
-    };
-    let (oil, gelled) = oil(at, corner)?;
-    let ground = ground_stiffness(at)?;
-    let one = fall::Corner {
-        sprung: sprung.si(),
-        // A wheel without mass changes nothing that anybody asks for, and its swing would never end.
-        unsprung: if unsprung.si() > 0.0 { unsprung.si().max(sprung.si() / 200.0) } else { unsprung.si() },
-        speed: speed.si(),
-        ratio: ratio.si(),
-        rate: rate.si(),
-        preload: rate.si() * collar.si(),
-        oil,
-        stops: stops(at, corner, spring, collar, mount.si())?,
-        support: Support::of(ground, rate.si() * ratio.si() * ratio.si()),
-    };
-    Ok(Some(Falling { one, ground, gelled }))
+/// Static, at the damper, as if its stroke had no end, loaded as it was weighed.
+pub(crate) fn sag(at: &At, corner: &Corner) -> Found<Length> {
+    sag_under(at, corner, at.need(&corner.sprung_mass_each)?)
 }
 
-/// Static, at the damper, as if its stroke had no end.
-fn sag(at: &At, corner: &Corner) -> Found<Length> {
+/// As the case drives it, at the damper, m.
+fn at_rest(at: &At, corner: &Corner, index: usize) -> Found<f64> {
+    let each = match standing(at)?.get(index) {
+        Some(each) => *each,
+        None => at.need(&corner.sprung_mass_each)?,
+    };
+    Ok(sag_under(at, corner, each)?.si())
+}
+
+/// Static sag at the damper under a mass on one spring, as if the stroke had no end.
+///
+/// # Errors
+/// A gap.
+pub fn sag_under(at: &At, corner: &Corner, mass: Mass) -> Found<Length> {
     let (rate, ratio) = (spring_rate(at, at.part(&corner.spring)?)?, at.need(&corner.motion_ratio)?);
     let preload = Force::from_si(rate.si() * at.need(&corner.preload.collar)?.si());
     let rests_on = physics::landing::at_wheel(rate, preload, ratio);
-    let sag = physics::landing::sag(&rests_on, at.need(&corner.sprung_mass_each)?).si();
-    Ok(Length::from_si(sag * ratio.si()))
-}
-
-/// As measured, or from wire, coil and material.
-fn spring_rate(at: &At, spring: &Spring) -> Found<SpringRate> {
-    if let Some(rate) = at.try_get(&spring.rate) {
-        return Ok(rate);
-    }
-    let (wire, mean) = (at.need(&spring.wire)?, at.need(&spring.mean_diameter)?);
-    let coils = at.need(&spring.active_coils)?;
-    let material = at.machine().follow(at.part(&spring.material)?);
-    let shear = physics::spring::shear_modulus(at.need(&material.modulus)?, at.need(&material.poisson)?);
-    Ok(physics::spring::rate(wire, mean, coils, shear))
-}
-
-/// Damper travel until the coils touch, where the spring's lengths are known. That they are not is the spring rule's gap.
-fn to_coil_bind(at: &At, spring: &Spring, collar: Length) -> Option<f64> {
-    let free = at.try_get(&spring.free_length)?;
-    let solid = match at.try_get(&spring.solid_length) {
-        Some(solid) => solid,
-        None => {
-            let ends = match at.try_part(&spring.ends)? {
-                SpringEnds::Open => physics::spring::Ends::Plain,
-                SpringEnds::OpenGround => physics::spring::Ends::PlainGround,
-                SpringEnds::Closed => physics::spring::Ends::Closed,
-                SpringEnds::ClosedGround => physics::spring::Ends::ClosedGround,
-            };
-            physics::spring::solid_length(at.try_get(&spring.wire)?, at.try_get(&spring.active_coils)?, ends)
-        }
-    };
-    Some((free.si() - collar.si() - solid.si()).max(0.0))
-}
-
-/// The bump stop on the last of the stroke or else the hard end of it, and the coils that touch. All are held by the mount, whose
-/// give before that is next to nothing beside the spring's and is left out.
-fn stops(at: &At, corner: &Corner, spring: &Spring, collar: Length, mount: f64) -> Found<[Option<Stop>; 2]> {
-    let stroke = at.need(&corner.damper_travel)?.si();
-    let end = match at.part(&corner.bump_stop)? {
-        BumpStop::None => Stop { at: stroke, mount, elastomer: None },
-        BumpStop::Elastomer(stop) => {
-            let (height, diameter) = (at.need(&stop.height)?.si(), at.need(&stop.diameter)?.si());
-            let assumed = &at.assumed().stop_modulus;
-            let modulus = match at.try_part(&stop.material).map(|material| at.machine().follow(material)) {
-                Some(material) => at.or(&material.modulus, assumed)?.si() * stiffened(at, material)?,
-                None => at.need(assumed)?.si(),
-            };
-            let stiffness = modulus * PI / 4.0 * diameter * diameter;
-            Stop { at: (stroke - height).max(0.0), mount, elastomer: Some(Elastomer { stiffness, height }) }
-        }
-    };
-    let bind = to_coil_bind(at, spring, collar).filter(|bind| *bind < stroke);
-    Ok([Some(end), bind.map(|bind| Stop { at: bind, mount, elastomer: None })])
-}
-
-/// By how much a material is stiffer in the case's air than at 23 °C; as stiff where no table says it.
-fn stiffened(at: &At, material: &machine::Material) -> Found<f64> {
-    let Some(curve) = at.try_part(&material.modulus_at) else { return Ok(1.0) };
-    let air = at.surroundings()?.outside;
-    Ok(at.at(curve, air, Scale::Linear, "stiffness of the bump stop's material")?.si())
-}
-
-/// What the ground gives way by under one wheel, N/m. The classes against packed snow are common practice, no source.
-fn ground_stiffness(at: &At) -> Found<f64> {
-    let surface = match at.try_part(&at.case()?.surface) {
-        Some(surface) => *surface,
-        None => at.or_word(&at.machine().environment.surface, Surface::PackedSnow, "packed_snow"),
-    };
-    let class = match surface {
-        Surface::Ice | Surface::Asphalt | Surface::Rock => 5.0,
-        Surface::Gravel => 2.0,
-        Surface::PackedSnow | Surface::Crust => 1.0,
-        Surface::Grass => 0.5,
-        Surface::Mud | Surface::Peat => 0.3,
-        Surface::Powder => 0.2,
-    };
-    Ok(at.need(&at.assumed().ground_stiffness)?.si() * class)
-}
-
-/// The damper's resistance with its oil as cold as the air; nothing without a damper, or with oil that no longer flows.
-fn oil(at: &At, corner: &Corner) -> Found<(Option<Oil>, bool)> {
-    let Damper::Oil(damper) = at.part(&corner.damper)? else { return Ok((None, false)) };
-    let air = at.surroundings()?.outside;
-    let oil = at.machine().follow(at.part(&damper.oil)?);
-    let pour_point = at.need(&oil.pour_point)?;
-    if air.si() < pour_point.si() {
-        return Ok((None, true));
-    }
-    let kinematic = kinematic(at, oil, air, pour_point)?;
-    let stated = at.need(&oil.density)?;
-    // Densities of oils are stated at 15 °C.
-    let density = match at.try_get(&oil.expansion) {
-        Some(expansion) => physics::oil::density(stated, celsius(15.0), expansion, air),
-        None => stated,
-    };
-    let viscosity = physics::oil::dynamic_viscosity(kinematic, density);
-    Ok((Some(Oil { valving: valving(at, damper)?, viscosity, density }), false))
-}
-
-/// By the law of the oil's kind, from its pour point up.
-fn kinematic(
-    at: &At,
-    oil: &machine::Oil,
-    temperature: ThermodynamicTemperature,
-    pour_point: ThermodynamicTemperature,
-) -> Found<KinematicViscosity> {
-    let reading = |degrees: f64, viscosity: &machine::Given<m::KinematicViscosity>| -> Found<physics::oil::Reading> {
-        Ok(physics::oil::Reading { temperature: celsius(degrees), viscosity: at.need(viscosity)? })
-    };
-    let found = match oil.kind {
-        OilKind::Silicone => {
-            let law = match at.try_get(&oil.viscosity_25) {
-                Some(label) => {
-                    physics::oil::Silicone::from_label(label, Ratio::from_si(physics::oil::SILICONE_COEFFICIENT))
-                }
-                None => physics::oil::Silicone::through(
-                    reading(40.0, &oil.viscosity_40)?,
-                    reading(100.0, &oil.viscosity_100)?,
-                ),
-            };
-            law.and_then(|law| law.viscosity(temperature, pour_point))
-        }
-        OilKind::Mineral | OilKind::Ester => {
-            physics::oil::Mineral::through(reading(40.0, &oil.viscosity_40)?, reading(100.0, &oil.viscosity_100)?)
-                .and_then(|law| law.viscosity(temperature, pour_point))
-        }
-    };
-    found.map_err(outside)
-}
-
-fn valving(at: &At, damper: &OilDamper) -> Found<physics::damper::Valving> {
-    let valving = physics::damper::Valving {
-        bore: at.need(&damper.bore)?,
-        rod: at.need(&damper.rod)?,
-        holes: at.need(&damper.holes)?,
-        hole_diameter: at.need(&damper.hole_diameter)?,
-        hole_length: at.need(&damper.piston_thickness)?,
-    };
-    if valving.holes.si() > 0.0 && valving.hole_diameter.si() > 0.0 && valving.bore.si() > valving.rod.si() {
-        return Ok(valving);
-    }
-    Err(NotJudged::NoSolution(
-        "no oil can pass this damper's piston: it has no holes, or a rod as thick as its bore".into(),
-    ))
+    Ok(Length::from_si(physics::landing::sag(&rests_on, mass).si() * ratio.si()))
 }

@@ -3,7 +3,7 @@
 //! other rules.
 
 use physics::landing::{at_wheel, sag};
-use physics::spring::{Coiling, Duty, Ends, smallest_gap_sum, solid_length};
+use physics::spring::{Coiling, Duty, smallest_gap_sum};
 use rule::prelude::*;
 
 mod says;
@@ -22,7 +22,8 @@ static CARD: Card = Card {
              Rate from the wire: EN 13906-1, published. Sag: equilibrium.",
     checked: "the gaps by hand on one spring, they agree with what a spring maker prints; sag by hand; a landing without \
               damper on rigid ground by its energy. Sag is that of the sprung mass as it was weighed, without friction.",
-    required: "15 % of the damper's stroke above coil bind, none above the stop, sag at most 40 % of the stroke (common practice)",
+    required: "15 % of the damper's stroke above coil bind, above the stop as much as a guessed ground may add, sag at most 40 % of \
+               the stroke (common practice)",
     caution: "A preloaded spring stores energy: slacken the collar before you take the damper apart.",
 };
 
@@ -72,7 +73,9 @@ struct Budget {
 #[derive(Debug, Clone, Copy)]
 struct Landed {
     travel: Length,
-    /// The oil no longer flows: the damper was left out.
+    /// With mount and ground between half and twice as stiff.
+    band: (Length, Length),
+    /// The oil no longer flows: this is the travel without a damper.
     gelled: bool,
 }
 
@@ -90,18 +93,7 @@ impl Strut<'_> {
         let coils = at.need(&spring.active_coils)?;
         let free = at.need(&spring.free_length)?;
         let collar = at.need(&self.corner.preload.collar)?;
-        let solid = match at.try_get(&spring.solid_length) {
-            Some(measured) => measured,
-            None => {
-                let ends = match at.or_word(&spring.ends, SpringEnds::ClosedGround, "closed_ground") {
-                    SpringEnds::Open => Ends::Plain,
-                    SpringEnds::OpenGround => Ends::PlainGround,
-                    SpringEnds::Closed => Ends::Closed,
-                    SpringEnds::ClosedGround => Ends::ClosedGround,
-                };
-                solid_length(wire, coils, ends)
-            }
-        };
+        let solid = landing::solid_length(at, spring)?;
         let gaps = smallest_gap_sum(wire, mean, coils, Coiling::Cold, Duty::Dynamic);
         Ok(Budget { free, solid, gaps, collar })
     }
@@ -126,7 +118,11 @@ impl Strut<'_> {
         }
         match at.landing()?.corners.get(self.index) {
             Some(Ok(corner)) if corner.force == Force::ZERO => Ok(None),
-            Some(Ok(corner)) => Ok(Some(Landed { travel: corner.damper_travel, gelled: corner.damper_gelled })),
+            Some(Ok(corner)) => Ok(Some(Landed {
+                travel: corner.damper_travel,
+                band: corner.travel_band,
+                gelled: corner.damper_gelled,
+            })),
             Some(Err(gap)) => Err(gap.clone()),
             None => Err(NotJudged::NoSolution("the landing of this corner is not worked out".into())),
         }
@@ -161,7 +157,12 @@ impl Strut<'_> {
             BumpStop::Elastomer(_) => Consequence::CheapPart,
             BumpStop::None => Consequence::RunOver,
         };
-        let required = Required { value: 0.0, why: "the end of the stroke itself is the limit" };
+        // What mount and ground give is a guess: as far as it may go deeper than told, so much must be left.
+        let deeper = (landed.band.1 - landed.travel).si().max(0.0);
+        let required = Required {
+            value: deeper,
+            why: "so much deeper it may go with mount and ground half or twice as stiff as assumed",
+        };
         let margin = Margin::gap::<m::Distance, m::Distance>(landed.travel, stroke, stroke, required, consequence);
         Ok(Outcome::Held(says::stop(self, at, &landed, margin)))
     }

@@ -29,7 +29,7 @@ pub(crate) fn landing(strut: &Strut<'_>, at: &At, budget: &Budget, landed: &Land
     margin.tell(at, |w| {
         w.happens = closing(budget, landed.travel, "in this landing", "at the deepest point of this landing");
         spent(strut, at, budget, w);
-        travelled(strut, at, landed, w);
+        travelled(landed, w);
         blame(strut, w);
         // Where the coils touch they cut the travel short: a longer spring goes deeper than this one.
         if held.reserve() > 0.0 {
@@ -45,15 +45,18 @@ pub(crate) fn landing(strut: &Strut<'_>, at: &At, budget: &Budget, landed: &Land
 }
 
 pub(crate) fn stop(strut: &Strut<'_>, at: &At, landed: &Landed, margin: Margin) -> Margin {
+    let fails = margin.held.fails();
     margin.tell(at, |w| {
         let rubber = matches!(strut.corner.bump_stop.there(), Some(BumpStop::Elastomer(_)));
-        w.happens = if rubber {
+        w.happens = if !fails {
+            "on softer ground than assumed, or with a mount that gives more, the landing uses up the whole stroke"
+        } else if rubber {
             "the landing squeezes the bump stop flat: it wears out soon, and what is left of the blow bends its mount"
         } else {
             "the damper hits its hard end, and the rest of the blow goes straight into mounts and frame"
         }
         .into();
-        travelled(strut, at, landed, w);
+        travelled(landed, w);
         if let Ok(sag) = strut.sag(at) {
             w.numbers.push(format!("Standing still it already sags {}.", mm(sag)));
         }
@@ -139,18 +142,14 @@ fn spent(strut: &Strut<'_>, at: &At, budget: &Budget, w: &mut Telling<'_>) {
     }
 }
 
-fn travelled(strut: &Strut<'_>, at: &At, landed: &Landed, w: &mut Telling<'_>) {
-    let band = match at.travel_band(strut.corner) {
-        Ok(Some((least, most))) => {
-            format!(", {} to {} with mount and ground between half and twice as stiff", mm(least), mm(most))
-        }
-        _ => String::new(),
-    };
+fn travelled(landed: &Landed, w: &mut Telling<'_>) {
+    let (least, most) = landed.band;
+    let band = format!(", {} to {} with mount and ground between half and twice as stiff", mm(least), mm(most));
     w.numbers.push(format!("This landing travels {} at the damper{band}.", mm(landed.travel)));
     if landed.gelled {
         w.numbers.push(
-            "The damper's oil is below its pour point here and was left out: a damper that stands still like a rod goes less deep \
-             and hits harder."
+            "The damper's oil is below its pour point here: this is the travel without a damper. One that stands still like a \
+             rod goes less deep and hits harder, which damper-cold judges."
                 .into(),
         );
     }

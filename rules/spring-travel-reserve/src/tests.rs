@@ -152,7 +152,7 @@ fn not_judged_without_what_it_needs_and_only_then() {
     assert_eq!(gaps(", drop: 30 mm"), [LANDING, STOP]);
     // A usual spring end is assumed, and said.
     let assumed = rows(&[(", ends: closed_ground", "")]).into_iter().filter(|row| row.assumed == ["ends"]);
-    assert_eq!(assumed.map(|row| row.check).collect::<Vec<_>>(), [LANDING, STROKE]);
+    assert_eq!(assumed.map(|row| row.check).collect::<Vec<_>>(), [LANDING, STROKE, STOP], "one spring, one assumption");
 }
 
 #[test]
@@ -221,4 +221,26 @@ fn a_higher_fall_never_has_more_reserve_and_sag_does_not_ask_for_it() {
         assert!(reserves.windows(2).all(|pair| pair[1] < pair[0]), "{check} {reserves:?}");
     }
     assert_eq!(reserve(SAG, 30), reserve(SAG, 300));
+}
+
+#[test]
+fn a_ground_that_may_give_more_takes_the_sound_from_a_stop_just_missed() {
+    // A mount of its own stiffness and a ground that gives: softer ground spares the spring, stiffer ground fills the stroke.
+    let ground = ("ground_stiffness: 10000000 N/mm", "ground_stiffness: 20 N/mm");
+    let deep = |mm: f64| row(STOP, &[ground, ("damper_travel: 40 mm", &format!("damper_travel: {mm} mm"))]);
+    let (far, near) = (deep(60.0), deep(60.0 - deep(60.0).reserve * 1e3 + 0.5));
+    assert_eq!(far.verdict, Verdict::Sound);
+    assert!(near.verdict == Verdict::Thin && near.reserve > 0.0 && near.says.contains("softer ground"), "{near:?}");
+}
+
+#[test]
+fn oil_below_its_pour_point_travels_as_without_a_damper() {
+    let oil = "oils:\n  waxy: {kind: mineral, viscosity_40: 15 mm²/s, viscosity_100: 3.4 mm²/s, density: 860 kg/m³, pour_point: -15 °C}\nmaterials:";
+    let air = ("cases:", "environment: {air: -20 °C to -20 °C, altitude: 200 m, relative_humidity: 80 %}\ncases:");
+    let oiled = (
+        "damper: {kind: none}",
+        "damper: {kind: oil, bore: 16 mm, rod: 4 mm, holes: 2, hole_diameter: 1.2 mm, piston_thickness: 3 mm, oil: waxy}",
+    );
+    let (gelled, bare) = (row(STOP, &[("materials:", oil), air, oiled]), row(STOP, &[]));
+    assert!((gelled.reserve - bare.reserve).abs() < 1e-9, "{gelled:?} {bare:?}");
 }

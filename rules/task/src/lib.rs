@@ -73,7 +73,7 @@ fn of(case: &Named<Case>, at: &At, judge: fn(&At) -> Found<Outcome>) -> Found<Ou
 }
 
 /// What can be done is told as well, but for ways to mend it.
-fn told(at: &At, margin: Margin, say: impl FnOnce(&mut Words)) -> Outcome {
+fn told(at: &At, margin: Margin, say: impl FnOnce(&mut Telling<'_>)) -> Outcome {
     let sound = margin.held.verdict(margin.required.value) == Verdict::Sound;
     Outcome::Held(margin.tell(at, |w| {
         say(w);
@@ -151,8 +151,7 @@ fn distance(at: &At) -> Found<Outcome> {
     let stop = drive::stop(at)?;
     let within = at.need(&at.case()?.stop_within)?;
     let Some(distance) = stop.distance else {
-        let mut words = Words::default();
-        says::stop(at, &stop, &mut words);
+        let words = Words::told(at, |w| says::stop(at, &stop, w));
         return Ok(Outcome::Breach { consequence: runaway(at), words });
     };
     let required = Required { value: 1.0, why: "as short as is asked" };

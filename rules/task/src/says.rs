@@ -11,7 +11,7 @@ fn on(grade: Angle) -> String {
     if grade == Angle::ZERO { "the level".into() } else { shown::<m::Grade>(grade) }
 }
 
-fn forces(up: &Uphill, w: &mut Words) {
+fn forces(up: &Uphill, w: &mut Telling<'_>) {
     w.numbers.push(format!(
         "It needs {} at the tracks; the drive line pulls {}, the tracks grip up to {}.",
         shown::<m::Force>(up.needs),
@@ -28,7 +28,7 @@ fn up_to(up: &Uphill) -> String {
     }
 }
 
-fn mend(at: &At, up: &Uphill, w: &mut Words) {
+fn mend(at: &At, up: &Uphill, w: &mut Telling<'_>) {
     let track = &at.machine().powertrain.track;
     if up.grip < up.pulls {
         w.label(track.adhesion.id(), "how well the tracks grip");
@@ -42,7 +42,7 @@ fn mend(at: &At, up: &Uphill, w: &mut Words) {
     w.clears.push("less payload".into());
 }
 
-pub(crate) fn pull(at: &At, up: &Uphill, fails: bool, w: &mut Words) {
+pub(crate) fn pull(at: &At, up: &Uphill, fails: bool, w: &mut Telling<'_>) {
     let Ok(case) = at.case() else { return };
     let (speed, answer) = (speed_of(up.speed.unwrap_or(Velocity::ZERO)), if fails { "no" } else { "yes" });
     w.happens = match at.try_get(&case.side_slope) {
@@ -58,7 +58,7 @@ pub(crate) fn pull(at: &At, up: &Uphill, fails: bool, w: &mut Words) {
     mend(at, up, w);
 }
 
-pub(crate) fn start(at: &At, up: &Uphill, fails: bool, w: &mut Words) {
+pub(crate) fn start(at: &At, up: &Uphill, fails: bool, w: &mut Telling<'_>) {
     w.happens = format!("gets going on {}: {}, {}", on(up.grade), if fails { "no" } else { "yes" }, up_to(up));
     forces(up, w);
     if let Ok(case) = at.case() {
@@ -67,7 +67,7 @@ pub(crate) fn start(at: &At, up: &Uphill, fails: bool, w: &mut Words) {
     mend(at, up, w);
 }
 
-pub(crate) fn speed(at: &At, asked: Velocity, found: (Velocity, &str), fails: bool, w: &mut Words) {
+pub(crate) fn speed(at: &At, asked: Velocity, found: (Velocity, &str), fails: bool, w: &mut Telling<'_>) {
     let answer = if fails { "no" } else { "yes" };
     w.happens = format!("{} on the level: {answer}, {} at most, then {}", speed_of(asked), speed_of(found.0), found.1);
     if let Ok(case) = at.case() {
@@ -91,7 +91,7 @@ pub(crate) fn as_fast_as_it_goes(at: &At, fastest: Velocity, first: &str) -> Wor
     words
 }
 
-pub(crate) fn stop(at: &At, stop: &Stop, w: &mut Words) {
+pub(crate) fn stop(at: &At, stop: &Stop, w: &mut Telling<'_>) {
     let from = format!("stops from {} on {} downhill", speed_of(stop.speed), on(stop.grade));
     w.happens = match stop.distance {
         Some(distance) => format!("{from}: yes, in {}", shown::<m::Length>(distance)),
@@ -115,7 +115,7 @@ pub(crate) fn stop(at: &At, stop: &Stop, w: &mut Words) {
     w.clears.push("a gentler way down".into());
 }
 
-pub(crate) fn distance(at: &At, stopped: &Stop, w: &mut Words) {
+pub(crate) fn distance(at: &At, stopped: &Stop, w: &mut Telling<'_>) {
     stop(at, stopped, w);
     if let Ok(case) = at.case() {
         w.label(case.stop_within.id(), "in what distance it has to stop");
@@ -123,13 +123,13 @@ pub(crate) fn distance(at: &At, stopped: &Stop, w: &mut Words) {
     w.clears.push("go slower".into());
 }
 
-fn blame(at: &At, w: &mut Words) {
+fn blame(at: &At, w: &mut Telling<'_>) {
     if let Ok(case) = at.case() {
         w.label(case.grade.id(), "on this slope");
     }
 }
 
-pub(crate) fn stay(at: &At, hold: &Hold, fails: bool, w: &mut Words) {
+pub(crate) fn stay(at: &At, hold: &Hold, fails: bool, w: &mut Telling<'_>) {
     let answer = if fails { "no, it rolls off as soon as nobody drives it" } else { "yes" };
     w.happens = format!("stays where it is on {}: {answer}", on(hold.grade));
     w.numbers.push(format!(
@@ -144,7 +144,7 @@ pub(crate) fn stay(at: &At, hold: &Hold, fails: bool, w: &mut Words) {
     w.clears.push("never leave it on a slope without a block below the track".into());
 }
 
-pub(crate) fn last(at: &At, (asked, lasts): (Time, Time), fails: bool, w: &mut Words) {
+pub(crate) fn last(at: &At, (asked, lasts): (Time, Time), fails: bool, w: &mut Telling<'_>) {
     let answer = if fails { "no" } else { "yes" };
     w.happens = format!(
         "{} of it: {answer}, a full battery lasts for {}",

@@ -116,7 +116,7 @@ fn notch(at: &At<'_>, lug: &Lug, root: Length) -> Found<f64> {
     Ok(factor.si())
 }
 
-fn words(at: &At<'_>, lug: &Lug, push: &Push, direction: Direction, short: f64, w: &mut Words) {
+fn words(at: &At<'_>, lug: &Lug, push: &Push, direction: Direction, short: f64, w: &mut Telling<'_>) {
     let across = direction == Direction::Across;
     w.happens = if across {
         "a lug peels off the track between two layers as soon as it alone finds an edge".into()

@@ -44,7 +44,8 @@ impl Overview for UnwatchedLimit {
         let mut missing: Vec<Missing<'_>> = Vec::new();
         for (margin, reading) in thin {
             let eyes = eyes_on(machine, margin.subject, reading);
-            let watching = || machine.instruments.iter().filter(|instrument| eyes.contains(&eye(machine, &instrument.value).0));
+            let watching =
+                || machine.instruments.iter().filter(|instrument| eyes.contains(&eye(machine, &instrument.value).0));
             if eyes.is_empty() || watching().any(|instrument| eye(machine, &instrument.value).1) {
                 continue;
             }

@@ -200,4 +200,6 @@ pub struct Assumed {
     pub exchanger_opening: Given<m::Percentage>,
     /// Metal behind each wetted wall of a plate, jacket or exchanger, which warms up with it.
     pub wetted_metal: Given<m::Length>,
+    /// Angle to the ground at which a landing on tail, nose or one corner begins.
+    pub landing_angle: Given<m::Angle>,
 }

@@ -58,6 +58,10 @@ pub struct Case {
     pub recorded_ratio: Given<m::Factor>,
     /// Distance in which the machine has to come to a standstill from the case's speed, the driver's reaction counted.
     pub stop_within: Given<m::Length>,
+    /// Angle between the machine's length and the ground when it first touches it, in a landing that is not level.
+    pub pitch: Given<m::Angle>,
+    /// Angle between the machine's width and the ground when it first touches it, in a landing on one corner.
+    pub roll: Given<m::Angle>,
 }
 
 impl Target for Case {
@@ -383,5 +387,9 @@ words! {
 
 words! {
     /// How the machine comes down.
-    pub enum Attitude { Level = "level", Tail = "tail", Nose = "nose", OneCorner = "one_corner", Inverted = "inverted" }
+    pub enum Attitude {
+        Level = "level", Tail = "tail", Nose = "nose", OneCorner = "one_corner", Inverted = "inverted",
+        /// on its side, over an edge of the hull
+        Sideways = "sideways",
+    }
 }

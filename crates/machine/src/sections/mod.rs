@@ -102,6 +102,21 @@ pub struct About {
     pub rides: Option<bool>,
     /// Whether people may stand near it while it runs.
     pub people_near: Option<bool>,
+    /// Roll radius of gyration: the same about the axis along the machine.
+    pub roll_gyration: Given<m::Length>,
+    /// Where it stands on firm, level ground.
+    pub footprint: Footprint,
+}
+
+/// What touches the ground: outline of tracks, skis and wheels together.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Footprint {
+    /// Rearmost point that carries, forward of the rear idler's axle.
+    pub rear: Given<m::Position>,
+    /// Foremost point that carries.
+    pub front: Given<m::Position>,
+    /// Between the outer edges of what carries, left to right.
+    pub width: Given<m::Length>,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]

@@ -1,5 +1,6 @@
 //! Springs, dampers and stops.
 
+use crate::curve::Curve;
 use crate::given::Given;
 use crate::named::{Maybe, Ref, Target};
 use crate::sections::fluids::Oil;
@@ -27,6 +28,16 @@ pub struct Corner {
     pub bump_stop: Maybe<BumpStop>,
     /// A push on the mount: how far it gives under the force.
     pub push_test: Maybe<PushTest>,
+    /// From the middle of the left spring to the middle of the right one.
+    pub gauge: Given<m::Length>,
+    /// What carries this corner on the ground.
+    pub stands_on: Maybe<Footing>,
+    /// Force along the strut at which the weaker of its two mounts gives way.
+    pub mount_strength: Given<m::Force>,
+}
+
+words! {
+    pub enum Footing { Track = "track", Ski = "ski", Wheel = "wheel" }
 }
 
 impl Target for Corner {
@@ -74,7 +85,12 @@ pub struct Preload {
 #[schemars(tag = "kind")]
 pub enum Damper {
     None,
+    /// a piston with holes in a tube of oil
     Oil(OilDamper),
+    /// known by its maker's curve of force over speed
+    Curve(CurveDamper),
+    /// known by how fast a weight sinks on it, warm and frozen
+    SinkTest(SinkTestDamper),
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -87,6 +103,38 @@ pub struct OilDamper {
     pub oil: Maybe<Ref<Oil>>,
     pub seal: Option<String>,
     pub volume: Given<m::Volume>,
+    /// Holes that stay open while the rod comes out, where a valve closes some of them; all of them, if nobody says.
+    pub rebound_holes: Given<m::Count>,
+}
+
+/// A bought damper.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct CurveDamper {
+    /// Force over speed while it is pushed in.
+    pub bump: Maybe<Curve<m::Speed, m::Force>>,
+    /// Force over speed while it comes out; as pushed in, if nobody says.
+    pub rebound: Maybe<Curve<m::Speed, m::Force>>,
+    /// Temperature of its oil when the curve was taken.
+    pub measured_at: Given<m::Temperature>,
+    /// What it is filled with: carries the curve to other temperatures.
+    pub oil: Maybe<Ref<Oil>>,
+}
+
+/// A damper on the bench, spring off, rod up, a weight on the rod.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct SinkTestDamper {
+    pub warm: SinkTest,
+    /// After a night in the freezer.
+    pub cold: SinkTest,
+}
+
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct SinkTest {
+    pub at: Given<m::Temperature>,
+    pub weight: Given<m::Mass>,
+    /// How far it went in; 0 where it did not move.
+    pub sinks: Given<m::Distance>,
+    pub within: Given<m::Duration>,
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]

@@ -71,7 +71,8 @@ suspension:
     damper: {kind: oil, bore: 16 mm, rod: 4 mm, holes: 2, hole_diameter: 1.2 mm, piston_thickness: 3 mm, oil: waxy}
     bump_stop: {kind: none}
 assumed: {cold_battery_resistance: 2.5, rolling_resistance: 0.12, traction: 0.7, rotor_stop_time: 20 ms, gyration_share: 0.4,
-  ground_stiffness: 60 N/mm, mount_stiffness: 400 N/mm, stop_modulus: 20 MPa, run_over: 0.5}
+  ground_stiffness: 60 N/mm, mount_stiffness: 400 N/mm, stop_modulus: 20 MPa, run_over: 0.5,
+  landing_angle: 10 °}
 ";
 
 /// The carrier with some pieces of its text replaced.

@@ -1,6 +1,9 @@
 //! What a drawing of the suspension is made from: a landing moment by moment, the lengths of a strut, an oil over temperature.
 
-use super::{falling, impact, kinematic, no_end, sag, stops, to_coil_bind};
+use super::falls::{Lock, falls};
+use super::oil::kinematic;
+use super::strut::{stops, to_coil_bind};
+use super::{blow, no_end, sag};
 use crate::at::At;
 use machine::{Corner, Found, Named, Oil};
 use quantity::*;
@@ -38,20 +41,27 @@ pub struct Room {
     pub coil_bind: Option<Length>,
 }
 
-/// A landing moment by moment; nothing where its attitude spares the corner.
+/// A landing moment by moment; nothing where its attitude spares the corner. A gelled damper is drawn as if it were not there.
 ///
 /// # Errors
 /// A gap, or a motion without an end.
 pub fn course(at: &At, corner: &Named<Corner>) -> Found<Option<Course>> {
-    let (speed, attitude) = impact(at)?;
-    let Some(falling) = falling(at, corner, attitude, speed)? else { return Ok(None) };
-    let moments = falling.one.course().map_err(|_| no_end(corner))?;
+    let blow = blow(at)?;
+    let falls = falls(at, &blow)?;
+    let index = at.machine().suspension.iter().position(|other| other.id() == corner.id()).unwrap_or(usize::MAX);
+    if let Some(Some(gap)) = falls.gaps.get(index) {
+        return Err(gap.clone());
+    }
+    let told = falls.falls.iter().find_map(|fall| Some((fall, fall.tells.iter().find(|(of, _)| *of == index)?.1)));
+    let Some((fall, leg)) = told else { return Ok(None) };
+    let moments = fall.body.course(leg, fall.body.window()).map_err(|_| no_end(corner))?;
     let moment = |of: super::fall::Moment| Moment {
         time: Time::from_si(of.time),
         travel: Length::from_si(of.travel),
         force: Force::from_si(of.force),
     };
-    Ok(Some(Course { moments: moments.into_iter().map(moment).collect(), damper_gelled: falling.gelled }))
+    let damper_gelled = fall.locks.get(leg).is_some_and(|(lock, _)| *lock == Lock::Gelled);
+    Ok(Some(Course { moments: moments.into_iter().map(moment).collect(), damper_gelled }))
 }
 
 /// The lengths of a strut.
