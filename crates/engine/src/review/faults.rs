@@ -26,14 +26,14 @@ impl Rule for Faulty {
         on.check("no load", |_| held(0.0));
         on.check("fails", |_| held(4.0));
         on.check("hot", |at| {
-            if at.case()?.speed.is_given() {
+            if at.is_given(&at.case()?.speed) {
                 return Err(machine::NotJudged::NoSolution("too hot for its table".into()));
             }
             held(0.1)
         });
         on.check("at most", |at| {
             at.at_most(at.machine().machine.mass.id());
-            held(if at.case()?.speed.is_given() { 0.1 } else { 0.2 })
+            held(if at.is_given(&at.case()?.speed) { 0.1 } else { 0.2 })
         });
         on.check("at most too little", |at| {
             at.at_most(at.machine().machine.mass.id());

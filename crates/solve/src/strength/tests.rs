@@ -1,9 +1,8 @@
 use super::*;
-use crate::at::Cells;
+use crate::cache::Cells;
 use crate::point::CasePoint;
 use document::{Document, Limits, NoFiles, NoShelf};
 use machine::{Machine, Swaps, WhatIf};
-use std::cell::Cell;
 
 const SPEC: &str = "
 dryfit: 1
@@ -32,8 +31,8 @@ fn of<T>(name: &str, ask: impl FnOnce(&At, &Named<Material>) -> T) -> (T, bool) 
         Document::load("trial.machine.yaml", SPEC.as_bytes().to_vec(), &NoFiles, &NoShelf, &Limits::default());
     let machine = Machine::read(&document, &Swaps::new()).unwrap();
     let material = machine.materials.iter().find(|each| each.name() == name).unwrap();
-    let (what_if, cells, busy) = (WhatIf::default(), Cells::default(), Cell::new(0));
-    let at = At::new(&machine, CasePoint { case: 0, share: 0.0 }, &what_if, &cells, &busy);
+    let (what_if, cells) = (WhatIf::default(), Cells::default());
+    let at = At::new(&machine, CasePoint { case: 0, share: 0.0 }, &what_if, &cells);
     let answer = ask(&at, material);
     (answer, at.into_reads().at_most())
 }

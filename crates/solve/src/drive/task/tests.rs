@@ -1,7 +1,7 @@
 use super::*;
 use crate::drive::tests::{asked, carrier};
 use document::{Document, Limits, NoFiles, NoShelf};
-use machine::{Machine, Swaps};
+use machine::{Machine, NotJudged, Swaps};
 use std::collections::HashMap;
 
 /// The table of solved tasks, by the names of its columns.
