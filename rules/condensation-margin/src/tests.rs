@@ -62,6 +62,24 @@ fn fails_in_a_box_with_meltwater_when_the_coolant_is_colder() {
 }
 
 #[test]
+fn a_stalled_loop_is_as_cold_as_what_surrounds_it() {
+    // Syrup in a long thin hose: the pump turns against it, and what creeps through the plate comes from the deck at −18 °C,
+    // while the box stands 10 K above that over snow.
+    let thick = [
+        ("glycol: 50 %", "glycol: 100 %"),
+        ("ethylene", "propylene"),
+        ("bore: 6 mm, wall: 1.5 mm, length: 1.8 m", "bore: 3 mm, wall: 1.5 mm, length: 90 m"),
+        ("power: 9 W", "power: 0 W"),
+        ("air: 10 °C", "air: -18 °C"),
+        MELTING,
+    ];
+    let idle = row(IDLING, &thick);
+    assert!(idle.verdict == Verdict::Fails && idle.reserve < -8.0, "{idle:?}");
+    // Heated and stuck, nobody knows how warm it gets: it is not sound for that.
+    assert_eq!(row(DRIVEN, &thick).verdict, Verdict::NotJudged);
+}
+
+#[test]
 fn thin_below_five_kelvin_and_three_when_measured() {
     let guessed = ("relative_humidity: 50 %", "relative_humidity: 85 %");
     let measured = ("relative_humidity: 50 %", "relative_humidity: 85 % (measured)");
