@@ -97,6 +97,8 @@ struct Wall {
     hot: ThermodynamicTemperature,
     /// Where it would settle, if that is hotter: the case is over before.
     settles: Option<ThermodynamicTemperature>,
+    /// Through it where it has settled; what the body gives to the air does not come here.
+    heat: Option<Power>,
 }
 
 /// The wall of the thermal network where it cools a body of that, so that none is hotter than what heats it; else the loop's.
@@ -107,9 +109,11 @@ fn hottest_wall(at: &At, plate: &Plate, index: usize, element: &ElementState) ->
     {
         let hot = course.hottest();
         let settles = course.settles().filter(|settles| difference(*settles, hot).si() > WORTH_TELLING);
-        return Ok(Wall { hot, settles });
+        let face = thermal.settled.iter().flat_map(|settled| &settled.faces).find(|face| face.element == index);
+        let heat = face.filter(|_| settles.is_none()).map(|face| face.heat);
+        return Ok(Wall { hot, settles, heat });
     }
-    let loop_has = Wall { hot: element.wetted.1, settles: None };
+    let loop_has = Wall { hot: element.wetted.1, settles: None, heat: Some(element.heat) };
     if at.try_part(&plate.channel).is_some() || element.heat <= Power::ZERO {
         return Ok(loop_has);
     }
@@ -137,7 +141,7 @@ fn wall(at: &At, plate: &Plate, index: usize) -> Found<Outcome> {
     };
     let wall = hottest_wall(at, plate, index, element)?;
     let boils = liquid::boils(at, element.pressure)?;
-    Ok(Outcome::Held(says::wall(at, plate, element, wall.settles, margin(wall.hot, boils))))
+    Ok(Outcome::Held(says::wall(at, plate, element, &wall, margin(wall.hot, boils))))
 }
 
 /// What would come if a short case went on.

@@ -1,23 +1,19 @@
 //! The words of each check.
 
-use crate::{Later, Nearest};
+use crate::{Later, Nearest, Wall};
 use rule::prelude::*;
 
-pub(crate) fn wall(
-    at: &At,
-    plate: &Plate,
-    element: &ElementState,
-    settles: Option<ThermodynamicTemperature>,
-    margin: Margin,
-) -> Margin {
+pub(crate) fn wall(at: &At, plate: &Plate, element: &ElementState, wall: &Wall, margin: Margin) -> Margin {
     margin.tell(at, |w| {
         w.happens = format!(
             "the coolant boils on the hot wall of {}: vapour covers it, the wall gets hotter still, and the pump moves foam",
             plate.name
         );
-        let (heat, outlet) = (shown::<m::Power>(element.heat), shown::<m::Temperature>(element.outlet));
-        w.numbers.push(format!("{heat} goes through that wall into coolant that leaves it with {outlet}."));
-        if let Some(settles) = settles {
+        let outlet = shown::<m::Temperature>(element.outlet);
+        if let Some(heat) = wall.heat.map(shown::<m::Power>) {
+            w.numbers.push(format!("{heat} goes through that wall into coolant that leaves it with {outlet}."));
+        }
+        if let Some(settles) = wall.settles {
             w.numbers.push(format!("The case is over before: driven on, the wall settles at {}.", shown::<m::Temperature>(settles)));
         }
         pressure(at, element.pressure, w);
