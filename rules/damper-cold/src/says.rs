@@ -25,11 +25,11 @@ pub(crate) fn locking(strut: &Strut<'_>, at: &At, locking: &Locking, margin: Mar
             (false, true) => {
                 "the oil is so thick that the damper hardly moves: its mount takes the landing as from a rod"
             }
-            (false, false) => "the oil is so thick that the damper pushes nearly as hard as a bottomed spring",
+            (false, false) => "the oil is so thick that the damper pushes nearly as hard as a strut that bottoms",
         }
         .into();
         let limit =
-            if locking.by_mount { "its weaker mount takes" } else { "its spring at the end of the stroke pushes with" };
+            if locking.by_mount { "its weaker mount takes" } else { "twice its spring at the end of the stroke is" };
         w.numbers.push(format!(
             "It pushes its mounts with {}; {limit} {}.",
             newton(locking.force),
@@ -47,7 +47,7 @@ pub(crate) fn locking(strut: &Strut<'_>, at: &At, locking: &Locking, margin: Mar
             if let Ok(warm) = resistance_at(at, damper, ThermodynamicTemperature::from_si(ROOM)) {
                 let pushes = newton(warm.force_at(locking.speed));
                 w.numbers
-                    .push(format!("At 20 °C it resists with {pushes} at the same speed: on the bench it seems right."));
+                    .push(format!("At 20 °C it resists with {pushes} at the same speed, and by hand it seems right."));
             }
         }
         if let Some(Damper::Oil(damper)) = damper {
@@ -105,7 +105,7 @@ fn thinner(at: &At, damper: &OilDamper, locking: &Locking, w: &mut Words) {
 fn drilled(at: &At, damper: &OilDamper, locking: &Locking, air: Option<ThermodynamicTemperature>, w: &mut Words) {
     let (Some(air), Some(now)) = (air, at.try_get(&damper.hole_diameter)) else { return };
     let force = |wide: Length, temperature| match with_holes(at, damper, wide, temperature) {
-        Ok(resistance @ Resistance::Flows { .. }) => Some(resistance.force_at(locking.fastest)),
+        Ok(resistance @ Resistance::Flows { .. }) => Some(resistance.force_at(locking.speed)),
         _ => None,
     };
     let clears = |wide: Length| force(wide, air).is_some_and(|force| force * REQUIRED <= locking.limit);
