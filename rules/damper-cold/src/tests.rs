@@ -160,3 +160,9 @@ fn wider_holes_never_lower_the_reserve() {
         assert!(reserves.windows(2).all(|pair| pair[1] >= pair[0] * (1.0 - 1e-9)), "{check} {reserves:?}");
     }
 }
+
+#[test]
+fn holes_that_lock_it_warm_as_well_are_not_blamed_on_the_cold() {
+    let choked = row(LOCKS, &[("hole_diameter: 1.4 mm", "hole_diameter: 0.6 mm"), ("drop: 200 mm", "drop: 400 mm")]);
+    assert!(choked.verdict == Verdict::Fails && choked.says.contains("warm or cold"), "{choked:?}");
+}
