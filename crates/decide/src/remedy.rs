@@ -99,6 +99,24 @@ pub fn remedies(
     chosen.iter().filter_map(worked_out).collect()
 }
 
+/// Headroom by which a failure of the same thing may get worse in passing: less is rounding and side effects.
+const WORSE: f64 = 0.1;
+
+/// Cures one failure of a thing by deepening another: a thicker oil that stops the landing and locks the damper in the cold.
+fn worsens(bench: &Bench<'_>, finding: &engine::Finding, remedy: &Remedy) -> bool {
+    let fails = |old: &&engine::Finding| {
+        old.verdict == rule::Verdict::Fails && old.subject.name == finding.subject.name && !std::ptr::eq(*old, finding)
+    };
+    bench.findings.iter().filter(fails).any(|old| {
+        let name = Name::of(old);
+        let deeper = |new: &Foretold| {
+            // A breach has no figure that could get worse.
+            new.name == name && new.verdict == rule::Verdict::Fails && new.headroom < old.headroom() - WORSE
+        };
+        remedy.effect.after.iter().any(deeper)
+    })
+}
+
 fn target(bench: &Bench<'_>, index: usize) -> Option<Target> {
     let finding = bench.findings.get(index)?;
     let numbers = numbers::single(bench, finding);
@@ -111,6 +129,7 @@ fn target(bench: &Bench<'_>, index: usize) -> Option<Target> {
         remedies.extend(numbers::pairs(bench, finding, &numbers.unreached));
         remedies.extend(together::with_choices(bench, finding, &choices.helping, &numbers.unreached));
     }
+    remedies.retain(|remedy| !worsens(bench, finding, remedy));
     remedies.sort_by(|a, b| order(a).partial_cmp(&order(b)).unwrap_or(std::cmp::Ordering::Equal));
     let found = remedies.len();
     let mut of_one: BTreeMap<NodeId, usize> = BTreeMap::new();

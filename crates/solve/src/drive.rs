@@ -27,7 +27,7 @@ pub(crate) use ridden::{read_off, seconds};
 pub use task::{Hold, Stop, Uphill, fastest_on_the_level, standstill, stop, uphill};
 
 use crate::at::{At, Solve};
-pub(crate) use ground::{driven_mass, ground};
+pub(crate) use ground::{adhesion, driven_mass, ground};
 use line::{Charge, Line};
 use machine::{CaseKind, Found, NotJudged};
 use quantity::*;

@@ -15,8 +15,9 @@ static CARD: Card = Card {
     explains: "Oil thickens in the cold and gels below its pour point. A damper that hardly moves hands the whole landing to its \
                mounts, as a rod would; one that comes out too slowly lets the spring sink further with each bump until it \
                rides on its stop. A damper that works on the bench may do both at −25 °C. No damper at all is a normal choice.",
-    formula: "locks: force of the damper at its speed in the landing ≤ force of the spring at the end of the stroke, and ≤ the \
-              mount's strength; below the pour point the force of a rod as stiff as its mount. Packs down: c/k ≤ 0.3 s",
+    formula: "locks: force of the damper at the speed of touch-down ≤ the mount's strength, or ≤ twice the spring at the end of \
+              its stroke where no mount was tested; below the pour point the force of a rod as stiff as its mount. Packs \
+              down: c/k ≤ 0.3 s",
     source: "Hagen–Poiseuille with Sampson's ends, published; mineral oil by ASTM D341, published, from memory; silicone by \
              its own law, common practice. The two limits and 0.3 s between bumps: common practice, no source.",
     checked: "a stroke by hand; a table of 288 points of sixteen mineral oils; a curve, and two sinking tests, that give the \
@@ -62,13 +63,12 @@ const NOT_LANDED: Outcome = Outcome::Aside("nothing lands on this corner");
 struct Locking {
     /// With which it pushes its mounts.
     force: Force,
-    /// Beyond it the damper is no damper any more: the spring at the end of its stroke, or what the mount takes.
+    /// Beyond it the damper is no damper any more: what the mount takes, or twice the spring at the end of its stroke.
     limit: Force,
-    /// The mount is what is weaker.
+    /// The mount was tested.
     by_mount: bool,
+    /// At touch-down, at the damper.
     speed: Velocity,
-    /// The fastest that this landing can push it in.
-    fastest: Velocity,
     gelled: bool,
 }
 
@@ -81,18 +81,18 @@ impl Strut<'_> {
             None => return Ok(None),
         };
         let resistance = landing::resistance(at, at.part(&self.corner.damper)?)?;
-        let pushes = resistance.force_at(landed.damper_speed);
+        let speed = at.landing()?.impact_speed * at.need(&self.corner.motion_ratio)?;
+        let pushes = resistance.force_at(speed);
         // What reaches the mount is never more than the whole strut.
         let force = if landed.damper_gelled || pushes > landed.force { landed.force } else { pushes };
         let travel = at.need(&self.corner.preload.collar)? + at.need(&self.corner.damper_travel)?;
         let spring = at.spring_rate(at.part(&self.corner.spring)?)? * travel;
-        let mount = at.try_get(&self.corner.mount_strength).filter(|mount| *mount < spring);
+        let mount = at.try_get(&self.corner.mount_strength);
         Ok(Some(Locking {
             force,
-            limit: mount.unwrap_or(spring),
+            limit: mount.unwrap_or(spring * BOTTOMED),
             by_mount: mount.is_some(),
-            speed: landed.damper_speed,
-            fastest: at.landing()?.impact_speed * at.need(&self.corner.motion_ratio)? * FASTER,
+            speed,
             gelled: landed.damper_gelled,
         }))
     }
@@ -129,5 +129,5 @@ impl Strut<'_> {
     }
 }
 
-/// A wheel that springs back from its ground while the body still comes down pushes the damper up to twice as fast as the fall.
-const FASTER: f64 = 2.0;
+/// Times the spring at the end of its stroke with which a strut bottoms softly. Common practice.
+const BOTTOMED: f64 = 2.0;

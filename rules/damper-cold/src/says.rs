@@ -17,57 +17,63 @@ fn degrees(temperature: ThermodynamicTemperature) -> String {
 pub(crate) fn locking(strut: &Strut<'_>, at: &At, locking: &Locking, margin: Margin) -> Margin {
     let fails = margin.held.fails();
     margin.tell(at, |w| {
-        w.happens = match (locking.gelled, fails) {
-            (true, true) => "the damper's oil has gelled: it stands still like a rod, and the landing breaks its mount",
-            (true, false) => {
-                "the damper's oil has gelled: it stands still like a rod, and its mount just takes the landing"
-            }
-            (false, true) => {
-                "the oil is so thick that the damper hardly moves: its mount takes the landing as from a rod"
-            }
-            (false, false) => "the oil is so thick that the damper pushes nearly as hard as a bottomed spring",
-        }
-        .into();
-        let limit =
-            if locking.by_mount { "its weaker mount takes" } else { "its spring at the end of the stroke pushes with" };
-        w.numbers.push(format!(
-            "It pushes its mounts with {}; {limit} {}.",
-            newton(locking.force),
-            newton(locking.limit)
-        ));
-        let air = at.surroundings().map(|surroundings| surroundings.outside).ok();
         let damper = strut.corner.damper.there();
+        let room = damper.map(|damper| resistance_at(at, damper, ThermodynamicTemperature::from_si(ROOM)));
+        let warm = room.and_then(Result::ok).map(|resistance| resistance.force_at(locking.speed));
+        // Then it is its holes, and no lighter oil helps.
+        let always = !locking.gelled && warm.is_some_and(|warm| warm * REQUIRED > locking.limit);
+        w.happens = happens(locking.gelled, always, fails).into();
+        let limit =
+            if locking.by_mount { "its weaker mount takes" } else { "twice its spring at the end of the stroke is" };
+        let (force, most) = (newton(locking.force), newton(locking.limit));
+        w.numbers.push(format!("It pushes its mounts with {force}; {limit} {most}."));
+        let air = at.surroundings().map(|surroundings| surroundings.outside).ok();
         let holds = |temperature: f64| {
             let resistance =
                 damper.map(|damper| resistance_at(at, damper, ThermodynamicTemperature::from_si(temperature)));
             matches!(resistance, Some(Ok(known)) if known.force_at(locking.speed) * REQUIRED <= locking.limit)
         };
-        if let (Some(air), Some(damper)) = (air, damper) {
+        if let Some(air) = air {
             begins(air, holds, "It locks", w);
-            if let Ok(warm) = resistance_at(at, damper, ThermodynamicTemperature::from_si(ROOM)) {
-                let pushes = newton(warm.force_at(locking.speed));
-                w.numbers
-                    .push(format!("At 20 °C it resists with {pushes} at the same speed: on the bench it seems right."));
-            }
+        }
+        if let Some(warm) = warm {
+            let seems = if always { "" } else { ": on the bench it seems right" };
+            w.numbers.push(format!("At 20 °C it resists with {} at the same speed{seems}.", newton(warm)));
         }
         if let Some(Damper::Oil(damper)) = damper {
-            w.label(
-                damper.oil.id(),
-                if locking.gelled { "below its pour point here" } else { "too thick in this cold" },
-            );
+            let says = match (locking.gelled, always) {
+                (true, _) => "below its pour point here",
+                (false, true) => "too thick for these holes even warm",
+                (false, false) => "too thick in this cold",
+            };
+            w.label(damper.oil.id(), says);
             w.label(damper.hole_diameter.id(), "all of the oil has to go through here");
-            thinner(at, damper, locking, w);
+            if !always {
+                thinner(at, damper, locking, w);
+            }
             drilled(at, damper, locking, air, w);
         } else {
-            w.label(
-                strut.corner.damper.id(),
-                if locking.gelled { "does not move here" } else { "too stiff in this cold" },
-            );
+            let says = if locking.gelled { "does not move here" } else { "too stiff in this cold" };
+            w.label(strut.corner.damper.id(), says);
             w.clears.push("a lighter oil in it, if it can be opened".into());
         }
         w.clears
             .push("another kind of damper for the cold: friction or rubber, or none with a taller bump stop".into());
     })
+}
+
+fn happens(gelled: bool, always: bool, fails: bool) -> &'static str {
+    match (gelled, always, fails) {
+        (true, _, true) => "the damper's oil has gelled: it stands still like a rod, and the landing breaks its mount",
+        (true, _, false) => {
+            "the damper's oil has gelled: it stands still like a rod, and its mount just takes the landing"
+        }
+        (false, true, _) => "the damper lets so little oil through that it pushes its mount like a rod, warm or cold",
+        (false, false, true) => {
+            "the oil is so thick that the damper hardly moves: its mount takes the landing as from a rod"
+        }
+        (false, false, false) => "the oil is so thick that the damper pushes nearly as hard as a strut that bottoms",
+    }
 }
 
 /// From where on, warmer than the air, it does not do it any more.
@@ -105,7 +111,7 @@ fn thinner(at: &At, damper: &OilDamper, locking: &Locking, w: &mut Telling<'_>) 
 fn drilled(at: &At, damper: &OilDamper, locking: &Locking, air: Option<ThermodynamicTemperature>, w: &mut Telling<'_>) {
     let (Some(air), Some(now)) = (air, at.try_get(&damper.hole_diameter)) else { return };
     let force = |wide: Length, temperature| match with_holes(at, damper, wide, temperature) {
-        Ok(resistance @ Resistance::Flows { .. }) => Some(resistance.force_at(locking.fastest)),
+        Ok(resistance @ Resistance::Flows { .. }) => Some(resistance.force_at(locking.speed)),
         _ => None,
     };
     let clears = |wide: Length| force(wide, air).is_some_and(|force| force * REQUIRED <= locking.limit);

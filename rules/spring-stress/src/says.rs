@@ -33,7 +33,7 @@ pub(crate) fn season(strut: &Strut<'_>, at: &At, (lower, upper): (Pressure, Pres
         w.happens =
             "ordinary bumps crack the wire from the inside of a coil: the spring breaks within some seasons".into();
         w.numbers.push(format!(
-            "From preload to twice the standing load the stress goes from {} to {} at the inside of the coil.",
+            "From preload to one and a half times the standing load the stress goes from {} to {} at the inside of the coil.",
             stress(lower),
             stress(upper)
         ));

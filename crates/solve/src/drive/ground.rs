@@ -60,7 +60,7 @@ fn rolling(at: &At) -> Found<Ratio> {
 }
 
 /// As measured; else as written for whatever the tracks run on; else assumed by surface and lug.
-fn adhesion(at: &At) -> Found<Ratio> {
+pub(crate) fn adhesion(at: &At) -> Found<Ratio> {
     let (track, assumed) = (&at.machine().powertrain.track, at.assumed());
     if let Some(measured) = at.try_get(&track.adhesion) {
         return Ok(measured);

@@ -193,5 +193,5 @@ fn grip(at: &At, corner: &Corner) -> Found<f64> {
         return Ok(0.0);
     }
     let height = at.need(&at.machine().machine.centre_of_gravity.z)?;
-    Ok(at.need(&at.assumed().traction)?.si() * height.si())
+    Ok(adhesion(at)?.si() * height.si())
 }

@@ -85,14 +85,21 @@ pub(super) fn sprung(at: &At, standing: &[Mass]) -> Found<Sprung> {
     Ok(Sprung { mass, centre: moment / mass, rear: ends.0, front: ends.1 })
 }
 
-/// Pitch radius of gyration: as given, or a share of the length between the outermost springs.
+/// Pitch radius of gyration: as given, or a share of the machine's length on the ground, or of that between its outermost springs.
 pub(super) fn pitch_gyration(at: &At, rear: f64, front: f64) -> Found<Length> {
     let about = &at.machine().machine;
     match at.try_get(&about.pitch_gyration) {
         Some(gyration) => Ok(gyration),
         // One axle alone has no length that a share could be taken of.
         None if front <= rear => at.need(&about.pitch_gyration),
-        None => Ok(Length::from_si(at.need(&at.assumed().gyration_share)?.si() * (front - rear))),
+        None => {
+            let ground = (at.try_get(&about.footprint.rear), at.try_get(&about.footprint.front));
+            let length = match ground {
+                (Some(behind), Some(ahead)) => (ahead - behind).si().max(front - rear),
+                _ => front - rear,
+            };
+            Ok(Length::from_si(at.need(&at.assumed().gyration_share)?.si() * length))
+        }
     }
 }
 
