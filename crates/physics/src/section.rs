@@ -1,5 +1,7 @@
 //! Cross-sections in bending: solid, hollow, printed, and a body with rods laid in.
 
+pub mod composite;
+
 use crate::range::{OutsideRange, within};
 use quantity::*;
 use std::f64::consts::PI;
