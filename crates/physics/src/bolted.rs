@@ -3,6 +3,9 @@
 use quantity::*;
 use std::f64::consts::PI;
 
+/// Diameter of a metric thread less that of its core, over its pitch (ISO 724, 17/24·√3).
+pub const CORE_DEPTH: f64 = 1.226_869;
+
 /// A metric screw as far as tightening it needs.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Screw {
@@ -19,7 +22,7 @@ impl Screw {
     }
     /// d − 1.2269·P.
     fn core(&self) -> f64 {
-        self.diameter.si() - 1.226_869 * self.pitch.si()
+        self.diameter.si() - CORE_DEPTH * self.pitch.si()
     }
 }
 

@@ -66,6 +66,54 @@ pub fn goodman(place: &Place, endurance: Pressure, ultimate: Pressure) -> Ratio 
     Ratio::from_si(1.0 / (amplitude / endurance.si() + mean / ultimate.si()))
 }
 
+/// How many times as thick a full round shaft has to be to take so many times the load, ∛n.
+///
+/// Inputs: n.
+/// Returns: ratio of diameters.
+/// Valid for: bending and torsion; that a thicker shaft tires a little sooner is left out.
+/// Source: W = π·d³/32, textbook.
+#[must_use]
+pub fn thicker_by(times: Ratio) -> Ratio {
+    Ratio::from_si(times.si().cbrt())
+}
+
+/// What a shaft is cut with, where no radius is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Cut {
+    Smooth,
+    /// A step with a corner radius of a tenth of the diameter.
+    RoundedStep,
+    /// A step with a corner radius of a fiftieth.
+    SharpStep,
+    RingGroove,
+    Keyway,
+    CrossHole,
+    Thread,
+    PressedOn,
+}
+
+/// Notch factors in bending and in torsion for a first look, taken in full (Kf = Kt).
+///
+/// Inputs: what it is cut with.
+/// Returns: bending, torsion.
+/// Valid for: ductile metals; the real ones are lower where radii are generous or the steel is soft.
+/// Source: Shigley, table 7-1 (steps 1.7 and 1.5, 2.7 and 2.2; keyway 2.14 and 3.0; groove 5.0 and 3.0), published, from memory; a
+/// hole across, a thread and a pressed hub: common practice, no source.
+#[must_use]
+pub fn estimated_notch(cut: Cut) -> (Ratio, Ratio) {
+    let (bending, torsion) = match cut {
+        Cut::Smooth => (1.0, 1.0),
+        Cut::RoundedStep => (1.7, 1.5),
+        Cut::SharpStep => (2.7, 2.2),
+        Cut::RingGroove => (5.0, 3.0),
+        Cut::Keyway => (2.14, 3.0),
+        Cut::CrossHole => (2.5, 2.0),
+        Cut::Thread => (3.0, 2.0),
+        Cut::PressedOn => (2.0, 1.6),
+    };
+    (Ratio::from_si(bending), Ratio::from_si(torsion))
+}
+
 /// Fatigue notch factor from the stress concentration, Kf = 1 + q·(Kt − 1), with Neuber's q = 1/(1 + √a/√r).
 ///
 /// Inputs: Kt; radius at the notch's root r (m); ultimate strength (Pa); whether it is torsion.
@@ -118,6 +166,16 @@ mod tests {
         assert!(kf(3e-3, 1500.0) > 2.35 && kf(1e-5, 400.0) < 1.5);
         assert!((kf(1e3, 700.0) - 2.5).abs() < 1e-3);
         assert_eq!(notch_factor(one(1.0), Length::from_si(1e-3), mpa(700.0), true).si(), 1.0);
+    }
+
+    #[test]
+    fn a_step_turned_sharp_costs_more_than_a_rounded_one_and_a_groove_the_most() {
+        let kf = |cut| estimated_notch(cut).0.si();
+        assert_eq!(kf(Cut::Smooth), 1.0);
+        assert!(kf(Cut::RoundedStep) < kf(Cut::SharpStep) && kf(Cut::SharpStep) < kf(Cut::RingGroove));
+        for cut in [Cut::Keyway, Cut::CrossHole, Cut::Thread, Cut::PressedOn] {
+            assert!(kf(cut) > 1.5 && kf(cut) <= 3.0);
+        }
     }
 
     #[test]

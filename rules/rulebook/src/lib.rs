@@ -34,6 +34,12 @@ pub static RULES: &[&dyn Rule] = &[
     &current_limits::CurrentLimits,
     &battery_cold::BatteryCold,
     &trip_energy::TripEnergy,
+    &member_strength::MemberStrength,
+    &layer_direction::LayerDirection,
+    &exposed_stiffness::ExposedStiffness,
+    &shaft_strength::ShaftStrength,
+    &bearing_life::BearingLife,
+    &offset_load::OffsetLoad,
 ];
 
 /// Second stage: they look at all margins together.

@@ -56,6 +56,11 @@ pub struct Case {
     /// Ratio of all stages together, motor speed over sprocket speed, with which the log was driven; left out: as this spec has
     /// it. With it the pull at the track is what stays when teeth change; without it the motor's current.
     pub recorded_ratio: Given<m::Factor>,
+    /// In a case of kind `stopped`: how far the machine still moves from the first touch until it stands, snow and structure
+    /// together.
+    pub stopping_distance: Given<m::Distance>,
+    /// In its place: by how much the obstacle and what meets it give way under a force.
+    pub stop_stiffness: Given<m::SpringRate>,
 }
 
 impl Target for Case {
@@ -90,6 +95,10 @@ words! {
         BroughtIndoors = "brought_indoors",
         /// a test run that was recorded
         Log = "log",
+        /// runs into a bank of snow or a post and stops dead
+        Stopped = "stopped",
+        /// something jams the track while it runs
+        Jam = "jam",
     }
 }
 
@@ -107,9 +116,14 @@ impl CaseKind {
             | Self::TopSpeed
             | Self::SideSlope
             | Self::Log => true,
-            Self::LiftOff | Self::Launch | Self::Landing | Self::TipOver | Self::SignalLost | Self::BroughtIndoors => {
-                false
-            }
+            Self::LiftOff
+            | Self::Launch
+            | Self::Landing
+            | Self::TipOver
+            | Self::SignalLost
+            | Self::BroughtIndoors
+            | Self::Stopped
+            | Self::Jam => false,
         }
     }
 }

@@ -267,6 +267,17 @@ impl Composite {
         })
     }
 
+    /// Of the body.
+    #[must_use]
+    pub fn modulus(&self) -> Pressure {
+        Pressure::from_si(self.modulus)
+    }
+
+    #[must_use]
+    pub fn rods(&self) -> &[Rod] {
+        &self.rods
+    }
+
     /// E·I about the axis about which it is stiffest.
     #[must_use]
     pub fn strong(&self) -> BendingStiffness {
