@@ -40,6 +40,8 @@ pub static RULES: &[&dyn Rule] = &[
     &shaft_strength::ShaftStrength,
     &bearing_life::BearingLife,
     &offset_load::OffsetLoad,
+    &fastener_in_polymer::FastenerInPolymer,
+    &joint_slip::JointSlip,
 ];
 
 /// Second stage: they look at all margins together.
