@@ -6,6 +6,18 @@ use std::f64::consts::PI;
 /// Diameter of a metric thread less that of its core, over its pitch (ISO 724, 17/24·√3).
 pub const CORE_DEPTH: f64 = 1.226_869;
 
+/// Face under the head of a socket-head screw, π/4·((1.5·d + 1 mm)² − (1.1·d)²).
+///
+/// Inputs: thread diameter d (m).
+/// Returns: area (m²).
+/// Valid for: M3 to M8 over a hole of 1.1 diameters; a washer makes it larger.
+/// Source: ISO 4762 (heads of 5.5, 7, 8.5, 10 and 13 mm), ISO 273; published, from memory.
+#[must_use]
+pub fn head_face(diameter: Length) -> Area {
+    let d = diameter.si();
+    Area::from_si(PI / 4.0 * ((1.5 * d + 1e-3).powi(2) - (1.1 * d).powi(2)))
+}
+
 /// A metric screw as far as tightening it needs.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Screw {
@@ -200,6 +212,14 @@ mod tests {
             1e-8,
         );
         assert!((cold.si() + 54e-6 * 0.02 * 50.0 / 1e-8).abs() < 1e-6);
+    }
+
+    #[test]
+    fn heads_as_the_standard_has_them() {
+        for (d, head) in [(3.0, 5.5), (4.0, 7.0), (5.0, 8.5), (6.0, 10.0), (8.0, 13.0)] {
+            let face = PI / 4.0 * (head * head - 1.21 * d * d) * 1e-6;
+            assert!((head_face(Length::from_si(d * 1e-3)).si() / face - 1.0).abs() < 1e-9, "M{d}");
+        }
     }
 
     #[test]

@@ -114,6 +114,9 @@ fn grease(bearing: &Named<Bearing>, rolling: &RollingBearing, at: &At<'_>) -> Fo
 
 fn life(bearing: &Named<Bearing>, rolling: &RollingBearing, at: &At<'_>) -> Found<Outcome> {
     let Some((force, load)) = loaded(bearing, at)? else { return Ok(STILL) };
+    if at.case()?.kind == CaseKind::Log {
+        return Ok(Outcome::Aside("the hardest pull of a recorded run came seldom; the steady cases are judged"));
+    }
     if load.seldom || load.speed == AngularVelocity::ZERO {
         return Ok(Outcome::Aside("it hardly turns in this case"));
     }

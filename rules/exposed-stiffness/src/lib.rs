@@ -67,6 +67,9 @@ fn blow(part: &Named<Part>, at: &At<'_>) -> Found<Outcome> {
     let meets = |named: Option<&Ref<Thing>>| named.is_some_and(|thing| at.machine().thing(thing).id() == part.id());
     let energy = match case.kind {
         CaseKind::TipOver if named.is_none() || meets(named) => falls_over(at)?,
+        CaseKind::Stopped if part.value.pushed.iter().any(|push| push.value.from == PushSource::Stopped) => {
+            return Ok(Outcome::Aside("the force of the stop on it is judged by itself"));
+        }
         CaseKind::Stopped if meets(named) => {
             let (mass, speed) = (at.need(&at.machine().machine.mass)?, at.need(&case.speed)?);
             Energy::from_si(0.5 * mass.si() * speed.si() * speed.si())
@@ -105,7 +108,10 @@ fn taken(part: &Named<Part>, at: &At<'_>, member: &Member<'_>, energy: Energy) -
     let takes_up = physics::impact::bending_energy(limit, modulus, volume, Ratio::from_si(slimness));
     let thin = if width < height { width } else { height };
     let strain = physics::impact::bent_over(thin / 2.0, member.length);
-    Ok(Taken { energy, takes_up, strain, stretches: stretches(at, member, limit, material)? })
+    // What is held at both ends cannot lie down.
+    let lies_down = part.value.supports == Some(Supports::Cantilever);
+    let stretches = if lies_down { stretches(at, member, limit, material)? } else { Ratio::from_si(0.0) };
+    Ok(Taken { energy, takes_up, strain, stretches })
 }
 
 /// By which share its skin stretches before it tears or stays bent.

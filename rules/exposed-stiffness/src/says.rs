@@ -13,6 +13,12 @@ pub(crate) fn blow(part: &Named<Part>, at: &At<'_>, member: &Member<'_>, taken: 
             shown::<m::Energy>(taken.energy),
             shown::<m::Energy>(taken.takes_up)
         ));
+        if taken.stretches == Ratio::from_si(0.0) {
+            w.numbers.push("Held at both ends, it cannot lie down out of the way.".into());
+            w.label(part.value.material.id(), "takes up too little");
+            w.clears.push("a mount that lets it swing away, or a softer and longer part".into());
+            return;
+        }
         w.numbers.push(format!(
             "To lie down flat its skin must stretch by {}; at {} it can by {}.",
             shown::<m::Growth>(taken.strain),

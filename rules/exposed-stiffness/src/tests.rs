@@ -91,6 +91,11 @@ fn a_thicker_slim_mast_is_never_better() {
 }
 
 #[test]
+fn what_is_held_at_both_ends_cannot_lie_down() {
+    assert_eq!(row(&[("supports: cantilever", "supports: fixed_fixed")]).verdict, Verdict::Fails);
+}
+
+#[test]
 fn what_is_not_hit_is_set_aside() {
     assert!(
         rows(&[

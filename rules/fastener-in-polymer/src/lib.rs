@@ -12,13 +12,12 @@ static CARD: Card = Card {
     name: "fastener-in-polymer",
     area: Area::Structure,
     question: "Do threads and inserts hold in the plastic round them, and do the heads not sink in?",
-    explains: "An insert is drawn out when its screw is tightened, or turned in its hole. A head on plastic sinks in until its pull \
-               is gone, and the joint rattles loose.",
+    explains: "An insert is drawn out when its screw is tightened, or turned in its hole. A head on plastic sinks in as it is tightened.",
     formula: "pull F = M/(K·d); drawn out π·d·l·τ·s and turned π/2·d²·l·τ·s, s = 0.7 for an insert, 0.5 for a thread cut in plastic; \
-              head F/A against what plastic takes for months; τ as warm and wet as it was when it was tightened",
-    source: "shear of a cylinder, textbook; nut factor, shares, pressure under heads: common practice, no source",
+              head F/A against its crushing strength; all as warm and wet as it was when it was tightened",
+    source: "shear of a cylinder, textbook; nut factor, shares: common practice, no source",
     checked: "one route by hand each. Thin walls round an insert split before it is drawn out: a wall as thick as its radius is \
-              taken for granted. Loads of service on the joint are left out, which errs to the unsafe side where they pull.",
+              taken for granted. That plastic creeps under a head for months is left to what is said of the pull that is kept. Loads of service on the joint are left out, which errs to the unsafe side where they pull.",
     required: "2 (common practice)",
     caution: "",
 };
@@ -128,9 +127,13 @@ fn head(joint: &Named<Joint>, at: &At<'_>) -> Found<Outcome> {
     }
     let screw = screws(&joint.value, at)?.each;
     let pull = pull(&joint.value, screw, at)?;
-    let pressure = pull / physics::screw::head_area(screw.diameter);
-    let limit = at.need(&at.assumed().head_pressure_on_polymer)?;
-    let required = Required { value: 1.0, why: "the pressure is one that plastic takes for months" };
+    let pressure = pull / physics::bolted::head_face(screw.diameter);
+    let material = body(at, first)?;
+    let assembled = at.or(&at.machine().environment.assembled_at, &at.assumed().assembled_at)?;
+    let limit = at.or(&material.compressive_strength, &material.tensile_strength)?
+        * strength::warmth(at, material, assembled)?
+        * strength::damp(at, material)?;
+    let required = Required { value: 1.0, why: "a head that sinks in shows at once" };
     let margin = Margin::ratio::<m::Stress>(pressure, limit, required, Consequence::RunOver);
     Ok(Outcome::Held(says::head(joint, at, margin)))
 }

@@ -33,8 +33,10 @@ pub(crate) fn turned(joint: &Named<Joint>, at: &At<'_>, margin: Margin) -> Margi
 pub(crate) fn head(joint: &Named<Joint>, at: &At<'_>, margin: Margin) -> Margin {
     let times = margin.required.value / margin.held.reserve();
     margin.tell(at, |w| {
-        w.happens =
-            format!("the heads of {} sink into the plastic within weeks, and the joint rattles loose", joint.name());
+        w.happens = format!(
+            "the heads of {} sink into the plastic as they are tightened, and the joint rattles loose",
+            joint.name()
+        );
         w.label(joint.value.screws.id(), "heads on plastic");
         less_torque(joint, at, times, w);
         w.clears.push("wide washers, or sleeves of metal in the holes".into());

@@ -46,9 +46,10 @@ impl Rule for MemberStrength {
     }
 }
 
-/// A long part: something says what it is to carry, or how long it is free.
+/// A long part: something says what it is to carry, or how long it is free. One that only sticks out carries nothing.
 fn carries(part: &Part) -> bool {
-    !part.pushed.is_empty() || !part.loads.is_empty() || (part.section.there().is_some() && part.span.is_given())
+    let long = part.section.there().is_some() && part.span.is_given() && part.exposed != Some(true);
+    !part.pushed.is_empty() || !part.loads.is_empty() || long
 }
 
 const UNTOLD: &str = "what pushes on it is not said: name it under `pushed`, with `from:` a corner of the suspension, \
@@ -121,7 +122,12 @@ fn bending(part: &Named<Part>, at: &At<'_>) -> Found<Outcome> {
     Ok(Outcome::Held(says::bending(part, at, &member, &load, &proof, margin)))
 }
 
+const ONCE: Outcome = Outcome::Aside("what pushes on it is not said");
+
 fn rods(part: &Named<Part>, at: &At<'_>) -> Found<Outcome> {
+    if part.value.pushed.is_empty() {
+        return Ok(ONCE);
+    }
     if at.try_part(&part.value.rods).is_none() {
         return Ok(Outcome::Aside("it has no rods in it"));
     }
@@ -143,6 +149,9 @@ fn rods(part: &Named<Part>, at: &At<'_>) -> Found<Outcome> {
 }
 
 fn buckling(part: &Named<Part>, at: &At<'_>) -> Found<Outcome> {
+    if part.value.pushed.is_empty() {
+        return Ok(ONCE);
+    }
     let (member, load) = match loaded(part, at)? {
         Ok(both) => both,
         Err(aside) => return Ok(aside),
@@ -156,6 +165,9 @@ fn buckling(part: &Named<Part>, at: &At<'_>) -> Found<Outcome> {
 }
 
 fn twist(part: &Named<Part>, at: &At<'_>) -> Found<Outcome> {
+    if part.value.pushed.is_empty() {
+        return Ok(ONCE);
+    }
     let (member, load) = match loaded(part, at)? {
         Ok(both) => both,
         Err(aside) => return Ok(aside),

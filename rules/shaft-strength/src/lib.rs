@@ -106,6 +106,9 @@ fn fatigue(shaft: &Named<Shaft>, at: &At<'_>) -> Found<Outcome> {
     if load.seldom {
         return Ok(Outcome::Aside("a blow comes too seldom to tire it"));
     }
+    if at.case()?.kind == CaseKind::Log {
+        return Ok(Outcome::Aside(RECORDED));
+    }
     let ultimate = at.need(&material.tensile_strength)?;
     let share = at.need(&material.fatigue_share)?;
     let diameter = at.need(&shaft.value.diameter)?;
@@ -132,6 +135,8 @@ fn fatigue(shaft: &Named<Shaft>, at: &At<'_>) -> Found<Outcome> {
     Ok(Outcome::Held(says::fatigue(shaft, at, &load, &spot, margin)))
 }
 
+const RECORDED: &str = "the hardest pull of a recorded run came seldom; the steady cases are judged";
+
 /// Tilt at which balls of a deep groove begin to run on the edges of their tracks.
 const TILT: f64 = 0.003;
 
@@ -139,6 +144,9 @@ fn slope(shaft: &Named<Shaft>, at: &At<'_>) -> Found<Outcome> {
     let Some(load) = loads::shaft(at, shaft)? else { return Ok(STILL) };
     if load.seldom {
         return Ok(Outcome::Aside("a blow is over before a bearing minds its tilt"));
+    }
+    if at.case()?.kind == CaseKind::Log {
+        return Ok(Outcome::Aside(RECORDED));
     }
     let steepest = load
         .spots

@@ -374,8 +374,8 @@ pub struct Torsion {
 /// Inputs: outline (m); of shell and core only the shell counts.
 /// Returns: J (m⁴), W (m³).
 /// Valid for: thin-walled hollow shapes with the wall under a fifth of the size; an open channel by its three strips. Rectangle to
-/// within 0.5 % (J) and 1 % (W) of the exact series.
-/// Source: Roark, table 10.1 and Shigley, ch. 3 (rectangle), Bredt (hollow), published.
+/// within 0.6 % of the exact series.
+/// Source: Roark, table 10.1 (rectangle), Bredt (hollow), published.
 #[must_use]
 pub fn torsion(outline: &Shape) -> Torsion {
     let of = |constant: f64, modulus: f64| Torsion {
@@ -390,7 +390,8 @@ pub fn torsion(outline: &Shape) -> Torsion {
         let (long, short) = (a.max(b), a.min(b));
         let slim = short / long;
         let j = long * short.powi(3) * (1.0 / 3.0 - 0.21 * slim * (1.0 - slim.powi(4) / 12.0));
-        of(j, long * short * short / (3.0 + 1.8 * slim))
+        let peak = 1.0 + slim * (0.6095 + slim * (0.8865 + slim * (-1.8023 + slim * 0.9100)));
+        of(j, long * short * short / (3.0 * peak))
     };
     let hollow = |w: f64, h: f64, t: f64| {
         let (w_mid, h_mid) = (w - t, h - t);
