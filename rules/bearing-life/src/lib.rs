@@ -113,6 +113,9 @@ fn grease(bearing: &Named<Bearing>, rolling: &RollingBearing, at: &At<'_>) -> Fo
 }
 
 fn life(bearing: &Named<Bearing>, rolling: &RollingBearing, at: &At<'_>) -> Found<Outcome> {
+    if loads::seat_of(at, bearing).is_none() {
+        return Ok(Outcome::Aside("no shaft carries it: its load is not known"));
+    }
     let Some((force, load)) = loaded(bearing, at)? else { return Ok(STILL) };
     if at.case()?.kind == CaseKind::Log {
         return Ok(Outcome::Aside("the hardest pull of a recorded run came seldom; the steady cases are judged"));
