@@ -151,3 +151,56 @@ fn a_lever_twists() {
     assert!((twisted.reserve / by_hand - 1.0).abs() < 1e-9, "{twisted:?} {by_hand}");
     assert!(rows(&[]).iter().all(|row| row.check != "twist"));
 }
+
+/// A printed rail of 20 × 20 mm, clamped, and a hand that pulls with 350 N at 200 mm.
+const RAIL: &str = "
+environment: {air: 20 °C, relative_humidity: 50 %, altitude: 0 m}
+cases: {by_hand: {kind: idle}}
+structure:
+  printing: {by: printed, line_width: 0.45 mm, walls: 4, infill: 30 %}
+  parts:
+    rail:
+      material: tough_pla
+      build: {by: printed, laid: flat_on_bed}
+      section: {kind: rectangle, height: 20 mm, width: 20 mm}
+      span: 200 mm
+      supports: cantilever
+      pushed: {hand: {from: force, force: 350 N, at: 200 mm}}
+";
+
+#[test]
+fn a_printed_rail_with_two_pultruded_rods_cannot_be_snapped_by_hand_where_the_plain_one_can() {
+    // Common practice, no source.
+    let rows = |changes: &[(&str, &str)]| trial::review(&MemberStrength, &trial::changed(RAIL, changes));
+    let rods =
+        "span: 200 mm\n      rods: {material: pultruded_carbon, diameter: 5 mm, count: 2, offset: 6 mm, bond: glued}";
+    let reserve = |rows: Vec<Row>| {
+        rows.iter().filter(|row| !row.reserve.is_nan()).map(|row| row.reserve).fold(f64::INFINITY, f64::min)
+    };
+    let (plain, stiffened) = (reserve(rows(&[])), reserve(rows(&[("span: 200 mm", rods)])));
+    assert!(plain < 1.0 && stiffened > 1.5, "{plain} {stiffened}");
+}
+
+#[test]
+fn continuous_fibre_laid_level_is_many_times_stronger_in_its_plane_than_across_it() {
+    // Common practice, no source: what eight strands of 2 mm add to a flat bar, its own shape apart.
+    let reserve = |way: &str, fibre: bool| {
+        let rods = if fibre {
+            "span: 200 mm\n      rods: {material: continuous_carbon, diameter: 2 mm, count: 8, offset: 13 mm, bond: glued, lie: side_by_side}"
+        } else {
+            "span: 200 mm"
+        };
+        let to = format!("at: 200 mm, direction: {way}}}}}");
+        let changes = [
+            ("material: tough_pla", "material: pa_short_carbon"),
+            ("height: 20 mm, width: 20 mm", "height: 8 mm, width: 30 mm"),
+            ("laid: flat_on_bed}", "laid: flat_on_bed, infill: 100 %}"),
+            ("at: 200 mm}}", to.as_str()),
+            ("span: 200 mm", rods),
+        ];
+        let rows = trial::review(&MemberStrength, &trial::changed(RAIL, &changes));
+        rows.into_iter().find(|row| row.check == "bending").unwrap().reserve
+    };
+    let gain = |way: &str| reserve(way, true) / reserve(way, false);
+    assert!(gain("in_width") > 2.5 && gain("in_height") < 1.3, "{} {}", gain("in_width"), gain("in_height"));
+}

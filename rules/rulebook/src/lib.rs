@@ -42,6 +42,8 @@ pub static RULES: &[&dyn Rule] = &[
     &offset_load::OffsetLoad,
     &fastener_in_polymer::FastenerInPolymer,
     &joint_slip::JointSlip,
+    &fit_at_temperature::FitAtTemperature,
+    &softening::Softening,
 ];
 
 /// Second stage: they look at all margins together.
