@@ -14,8 +14,8 @@ static CARD: Card = Card {
     question: "Does each plastic part stay stiff where it is warm?",
     explains: "A part in the box or in the sun gives way slowly and stays bent; its screws come loose. Heat-resistant \
                PLA that was not annealed softens like any PLA.",
-    formula: "temperature of its air, and q/h more in the sun, against the heat deflection temperature (annealed \
-              only if it was), else the glass transition",
+    formula: "temperature of its air, and q/h more in the sun (a bar a third of that), against the heat deflection temperature (annealed \
+              only if it was), else the glass transition; of what is limp in a warm room its highest temperature of use",
     source: "ISO 75-2 (heat deflection) and ISO 11357-2 (glass transition), published; sun on a dark face, required gap: common \
              practice, no source",
     checked: "the air of a part by its zone; the sun by the balance of heat. Sun is taken up in full by a dark face with nothing \
@@ -39,6 +39,9 @@ impl Rule for Softening {
         }
     }
 }
+
+/// Width over the way round of a round bar, 1/π.
+const ROUND_BAR: f64 = core::f64::consts::FRAC_1_PI;
 
 /// What makes it warm.
 #[derive(Debug, Clone, Copy)]
@@ -81,14 +84,21 @@ fn softens(part: &Named<Part>, at: &At<'_>) -> Found<Outcome> {
     Ok(Outcome::Held(says::softens(part, at, material, &warm, margin)))
 }
 
+/// A warm room, °C.
+const ROOM: f64 = 23.0;
+
 fn limit(material: &Material, at: &At<'_>) -> Found<ThermodynamicTemperature> {
     if let Some(factors) = at.try_part(&material.when_annealed).filter(|_| material.annealed == Some(true))
         && let Some(annealed) = at.try_get(&factors.heat_deflection)
     {
         return Ok(annealed);
     }
-    match at.try_get(&material.heat_deflection) {
-        Some(deflection) => Ok(deflection),
+    if let Some(deflection) = at.try_get(&material.heat_deflection) {
+        return Ok(deflection);
+    }
+    // What is limp in a warm room is meant to be: it has no more to lose until it is damaged.
+    match at.try_get(&material.glass_transition).filter(|glass| *glass < celsius(ROOM)) {
+        Some(_) => at.or(&material.heat_deflection, &material.service_temperature_max),
         None => at.or(&material.heat_deflection, &material.glass_transition),
     }
 }
@@ -103,7 +113,9 @@ fn warm(part: &Named<Part>, at: &At<'_>) -> Found<Warm> {
     if part.value.exposed == Some(true) && at.try_part(&part.value.zone).is_none() {
         let sun = at.or_take(&at.machine().environment.sun, HeatFlux::from_si(0.0), "no sun");
         let to_air = at.need(&at.assumed().plate_to_air)?;
-        let here = air + physics::heat::sunlit(sun, to_air);
+        // A bar has its heat taken off all round, of which the sun sees only its width.
+        let lit = if part.value.section.there().is_some() { ROUND_BAR } else { 1.0 };
+        let here = air + physics::heat::sunlit(sun * lit, to_air);
         if here > warm.here {
             warm = Warm { here, by: "the sun on it" };
         }

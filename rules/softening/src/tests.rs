@@ -44,6 +44,14 @@ fn sound_and_by_hand() {
 }
 
 #[test]
+fn what_is_limp_anyway_counts_by_its_own_limit_and_a_bar_gets_a_third_of_the_sun() {
+    let limp = row(&[("heat_deflection: 75 °C", "glass_transition: -35 °C, service_temperature_max: 80 °C")]);
+    assert!((limp.reserve - 20.0).abs() < 1e-9, "{limp:?}");
+    let bar = row(&[("exposed: yes", "exposed: yes, section: {kind: round, diameter: 10 mm}")]);
+    assert!((bar.reserve - (51.0 - 36.0 / core::f64::consts::PI)).abs() < 1e-9, "{bar:?}");
+}
+
+#[test]
 fn annealed_only_if_it_was() {
     let two = "heat_deflection: 75 °C, when_annealed: {heat_deflection: 120 °C}";
     assert!((row(&[("heat_deflection: 75 °C", two)]).reserve - 15.0).abs() < 1e-9);
