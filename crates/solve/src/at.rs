@@ -4,6 +4,7 @@ use crate::battery::Battery;
 use crate::coolant::{Circuit, Coolant};
 use crate::drive::Drive;
 use crate::landing::Landing;
+use crate::loads::Shafts;
 use crate::point::CasePoint;
 use crate::surroundings::Surroundings;
 use crate::temperatures::Temperatures;
@@ -32,10 +33,11 @@ pub enum Solution {
     Track,
     Clogged,
     Trip,
+    Shafts,
 }
 
 impl Solution {
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::Surroundings,
         Self::Battery,
         Self::Drive,
@@ -47,6 +49,7 @@ impl Solution {
         Self::Track,
         Self::Clogged,
         Self::Trip,
+        Self::Shafts,
     ];
 
     #[must_use]
@@ -78,6 +81,7 @@ pub struct Cells {
     track: Slot<Track>,
     clogged: Slot<Circuit>,
     trip: Slot<Trip>,
+    shafts: Slot<Shafts>,
 }
 
 impl Cells {
@@ -106,6 +110,7 @@ impl Cells {
             track: keep(&self.track, &stale),
             clogged: keep(&self.clogged, &stale),
             trip: keep(&self.trip, &stale),
+            shafts: keep(&self.shafts, &stale),
         }
     }
 }
@@ -284,6 +289,14 @@ impl<'a> At<'a> {
     /// As worked out.
     pub fn trip(&self) -> Found<&'a Trip> {
         self.solved(Solution::Trip, &self.cells.trip, crate::trip::solve)
+    }
+
+    /// What loads each shaft, in the order of the machine's shafts.
+    ///
+    /// # Errors
+    /// Never as a whole: each shaft has its own gap.
+    pub fn shafts(&self) -> Found<&'a Shafts> {
+        self.solved(Solution::Shafts, &self.cells.shafts, crate::loads::shafts)
     }
 
     /// Asks in another case point of this machine. What is read there counts as read here; nothing of it is kept.

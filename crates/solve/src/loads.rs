@@ -12,6 +12,7 @@ mod tests;
 
 pub use balance::{Balance, balance};
 pub use material::{Grain, grain, modulus};
-pub use member::{Loaded, Member, Proof, Stresses, alone, member, proof};
-pub use shaft::{Carried, ShaftLoads, Spot, critical_speed, seat_of, shaft};
+pub use member::{Loaded, Member, Proof, Stresses, alone, idle, member, proof};
+pub(crate) use shaft::shafts;
+pub use shaft::{Carried, ShaftLoads, Shafts, Spot, critical_speed, seat_of, shaft};
 pub use source::{Supplied, jam_pull, stopped, supplied};

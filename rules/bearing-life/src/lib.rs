@@ -46,7 +46,7 @@ impl Rule for BearingLife {
 const STILL: Outcome = Outcome::Aside("nothing loads its shaft in this case");
 
 /// Radial force and speed; nothing where nothing is driven.
-fn loaded(bearing: &Named<Bearing>, at: &At<'_>) -> Found<Option<(Force, loads::ShaftLoads)>> {
+fn loaded<'a>(bearing: &Named<Bearing>, at: &At<'a>) -> Found<Option<(Force, &'a loads::ShaftLoads)>> {
     let Some((shaft, station)) = loads::seat_of(at, bearing) else {
         return Err(NotJudged::NoSolution("no shaft carries it: write it at a station of one, with `bearing:`".into()));
     };

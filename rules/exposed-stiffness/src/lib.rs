@@ -63,14 +63,15 @@ impl Taken {
 
 fn blow(part: &Named<Part>, at: &At<'_>) -> Found<Outcome> {
     let case = at.case()?;
-    let named = at.try_part(&case.first_contact);
+    let struck = matches!(case.kind, CaseKind::TipOver | CaseKind::Stopped);
+    let named = if struck { at.part_or(&case.first_contact, "this part") } else { None };
     let meets = |named: Option<&Ref<Thing>>| named.is_some_and(|thing| at.machine().thing(thing).id() == part.id());
     let energy = match case.kind {
         CaseKind::TipOver if named.is_none() || meets(named) => falls_over(at)?,
         CaseKind::Stopped if part.value.pushed.iter().any(|push| push.value.from == PushSource::Stopped) => {
             return Ok(Outcome::Aside("the force of the stop on it is judged by itself"));
         }
-        CaseKind::Stopped if meets(named) => {
+        CaseKind::Stopped if named.is_none() || meets(named) => {
             let (mass, speed) = (at.need(&at.machine().machine.mass)?, at.need(&case.speed)?);
             Energy::from_si(0.5 * mass.si() * speed.si() * speed.si())
         }

@@ -36,12 +36,17 @@ impl Rule for FitAtTemperature {
     fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
         for bearing in machine.powertrain.bearings.iter() {
             let Bearing::Rolling(rolling) = &bearing.value else { continue };
-            let Some(seat) = rolling.seat.there().filter(|seat| seat.interference.is_given()) else { continue };
+            let Some(seat) = rolling.seat.there().filter(|seat| pressed(seat)) else { continue };
             let mut on = checks.on(&bearing.key);
             on.check("seat splits", |at| splits(bearing, rolling, seat, at));
             on.check("seat lets go", |at| lets_go(bearing, rolling, seat, at));
         }
     }
+}
+
+/// Pressed in, by its fit or by its interference.
+fn pressed(seat: &Seat) -> bool {
+    seat.interference.is_given() || seat.fit.as_deref().is_some_and(|fit| fit.contains("press"))
 }
 
 /// The seat in this case.

@@ -68,6 +68,7 @@ fn not_judged() {
     let odd = row("seat splits", &[("6001-2RS", "from a drawer")]);
     assert!(odd.verdict == Verdict::NotJudged && odd.says.contains("drawer"));
     assert!(rows(&[(", interference: 0.06 mm", "")]).is_empty());
+    assert_eq!(row("seat splits", &[("interference: 0.06 mm", "fit: press")]).says, "interference");
 }
 
 #[test]

@@ -85,7 +85,8 @@ fn pull(joint: &Joint, at: &At<'_>) -> Found<Pull> {
 
 /// Of the teeth of the stage that it holds, shock counted in.
 fn pushes(joint: &Joint, at: &At<'_>) -> Found<Option<Force>> {
-    let name = at.part(&joint.holds)?;
+    // That it holds gears makes it a joint to be judged: it is no figure that could be missing.
+    let Some(name) = joint.holds.there() else { return Ok(None) };
     let Some(pair) = gears::pairs(at.machine()).find(|pair| pair.stage.name == *name) else {
         return Err(NotJudged::NoSolution(format!("it holds `{name}`, and no pair of gears has that name")));
     };

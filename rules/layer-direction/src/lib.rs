@@ -47,6 +47,9 @@ impl Rule for LayerDirection {
 const NOT_PRINTED: Outcome = Outcome::Aside("it is not printed: it has no layers");
 
 fn loaded<'a>(part: &'a Named<Part>, at: &At<'a>) -> Found<Result<(Member<'a>, Loaded), Outcome>> {
+    if let Some(why) = loads::idle(at, part)? {
+        return Ok(Err(Outcome::Aside(why)));
+    }
     let member = loads::member(at, part)?;
     match loads::alone(at, part, &member)? {
         Ok(loaded) => Ok(Ok((member, loaded))),

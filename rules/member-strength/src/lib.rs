@@ -65,6 +65,9 @@ fn loaded<'a>(part: &'a Named<Part>, at: &At<'a>) -> Found<Result<(Member<'a>, L
         }
         return Err(NotJudged::NoSolution(UNTOLD.into()));
     }
+    if let Some(why) = loads::idle(at, part)? {
+        return Ok(Err(Outcome::Aside(why)));
+    }
     let member = loads::member(at, part)?;
     match loads::alone(at, part, &member)? {
         Ok(loaded) => Ok(Ok((member, loaded))),
@@ -152,6 +155,10 @@ fn buckling(part: &Named<Part>, at: &At<'_>) -> Found<Outcome> {
     if part.value.pushed.is_empty() {
         return Ok(ONCE);
     }
+    let along = |push: &Named<Push>| at.try_part(&push.value.direction) == Some(&PushDirection::Along);
+    if !part.value.pushed.iter().any(along) {
+        return Ok(Outcome::Aside("nothing presses it together along its axis"));
+    }
     let (member, load) = match loaded(part, at)? {
         Ok(both) => both,
         Err(aside) => return Ok(aside),
@@ -167,6 +174,10 @@ fn buckling(part: &Named<Part>, at: &At<'_>) -> Found<Outcome> {
 fn twist(part: &Named<Part>, at: &At<'_>) -> Found<Outcome> {
     if part.value.pushed.is_empty() {
         return Ok(ONCE);
+    }
+    let beside = |push: &Named<Push>| at.try_get(&push.value.lever).is_some_and(|lever| lever > Length::ZERO);
+    if !part.value.pushed.iter().any(beside) {
+        return Ok(Outcome::Aside("nothing twists it"));
     }
     let (member, load) = match loaded(part, at)? {
         Ok(both) => both,

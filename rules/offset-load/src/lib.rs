@@ -32,13 +32,18 @@ impl Rule for OffsetLoad {
     }
 
     fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
-        for part in machine.structure.parts.iter().filter(|part| part.value.axis_offset.is_given()) {
+        for part in machine.structure.parts.iter().filter(|part| beside(part)) {
             let mut on = checks.on(&part.key);
             on.check("guide binds", |at| binds(part, at));
             on.check("sliding face", |at| presses(part, at));
             on.check("screw", |at| screw(part, at));
         }
     }
+}
+
+/// A part that slides, rests on another or is pulled by a screw: where its load acts has to be said.
+fn beside(part: &Part) -> bool {
+    part.guide.there().is_some() || part.bears_on.there().is_some() || part.screw.is_some()
 }
 
 /// What pulls along it, in words where the case does not.

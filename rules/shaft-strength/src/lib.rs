@@ -84,7 +84,7 @@ fn yields(shaft: &Named<Shaft>, at: &At<'_>) -> Found<Outcome> {
         Required { value: 1.5, why: "a load that comes with every drive" }
     };
     let margin = Margin::ratio::<m::Stress>(stress, limit, required, Consequence::Stranded);
-    Ok(Outcome::Held(says::yields(shaft, at, &load, &spot, margin)))
+    Ok(Outcome::Held(says::yields(shaft, at, load, &spot, margin)))
 }
 
 fn cut(notch: ShaftNotch) -> Cut {
@@ -132,7 +132,7 @@ fn fatigue(shaft: &Named<Shaft>, at: &At<'_>) -> Found<Outcome> {
     let required = Required { value: 1.5, why: "bent to and fro at every turn" };
     let (demand, capacity) = (load.torque, load.torque * reserve.si());
     let margin = Margin::ratio::<m::Torque>(demand, capacity, required, Consequence::Stranded);
-    Ok(Outcome::Held(says::fatigue(shaft, at, &load, &spot, margin)))
+    Ok(Outcome::Held(says::fatigue(shaft, at, load, &spot, margin)))
 }
 
 const RECORDED: &str = "the hardest pull of a recorded run came seldom; the steady cases are judged";

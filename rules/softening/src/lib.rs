@@ -51,10 +51,7 @@ struct Warm {
 }
 
 fn softens(part: &Named<Part>, at: &At<'_>) -> Found<Outcome> {
-    let Some(material) = at.try_part(&part.value.material) else {
-        return Ok(Outcome::Aside("what it is made of is not said"));
-    };
-    let material: &Material = at.machine().follow(material);
+    let material: &Material = at.machine().follow(at.part(&part.value.material)?);
     if !matches!(material.family, Family::PrintedPolymer | Family::Polymer) {
         return Ok(Outcome::Aside("it is not of plastic"));
     }

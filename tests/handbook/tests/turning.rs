@@ -153,13 +153,13 @@ fn critical_speeds_of_stepped_shafts() {
             let theirs = row.f(name);
             assert!((ours / theirs - 1.0).abs() < 1e-6, "{case} {name}: {ours} is printed {theirs}");
         };
-        let bare = of_shaft(l, bars, holds, &[]).unwrap();
+        let bare = of_shaft(l, bars, holds, &[], 40).unwrap();
         let masses = dunkerley(l, bars, holds, &discs).unwrap();
         close("n_dunkerley_masses_rpm", rpm(masses));
         close("n_eigen_masses_rpm", rpm(of_discs(l, bars, holds, &discs).unwrap()));
         close("n_eigen_bare_shaft_rpm", rpm(bare));
         close("n_dunkerley_with_shaft_rpm", rpm(together(&[masses, bare])));
-        close("n_eigen_with_shaft_rpm", rpm(of_shaft(l, bars, holds, &discs).unwrap()));
+        close("n_eigen_with_shaft_rpm", rpm(of_shaft(l, bars, holds, &discs, 40).unwrap()));
     }
 }
 
@@ -183,7 +183,7 @@ fn critical_speeds_of_even_shafts() {
             assert!((ours / theirs - 1.0).abs() < 1e-7, "{name}: {ours} is printed {theirs}");
         };
         let lumped = of_discs(l, &bars, &holds, &discs).unwrap();
-        let bare = of_shaft(l, &bars, &holds, &[]).unwrap();
+        let bare = of_shaft(l, &bars, &holds, &[], 40).unwrap();
         close("n_crit_exact_lumped_rpm", rpm(lumped));
         close("n_crit_dunkerley_rpm", rpm(dunkerley(l, &bars, &holds, &discs).unwrap()));
         close("n_crit_bare_shaft_rpm", rpm(bare));

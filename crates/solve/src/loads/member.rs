@@ -344,6 +344,21 @@ impl Member<'_> {
     }
 }
 
+/// Why nothing pushes on a part in a case, in words; nothing where something does. Cheap beside the beam.
+///
+/// # Errors
+/// A gap, or a source without a solution.
+pub fn idle(at: &At, part: &Named<Part>) -> Found<Option<&'static str>> {
+    let mut why = "nothing pushes on it in this case";
+    for push in part.value.pushed.iter() {
+        match supplied(at, &push.value)? {
+            Supplied::Force(_) => return Ok(None),
+            Supplied::Nothing(reason) => why = reason,
+        }
+    }
+    Ok(Some(why))
+}
+
 /// What all pushes of a case do to a part together; what they do not touch is not loaded, in words.
 ///
 /// # Errors
@@ -432,7 +447,10 @@ pub fn proof<'a>(at: &At<'a>, part: &'a Named<Part>, member: &Member<'a>) -> Fou
         let axis = if way == PushDirection::InWidth { Axis::Y } else { Axis::X };
         let place = match at.try_get(&test.at) {
             Some(place) => place,
-            None => then.worst_place(axis)?,
+            None => {
+                at.or_take(&test.at, Length::ZERO, "the worst place");
+                then.worst_place(axis)?
+            }
         };
         let force = at.need(&test.force)?;
         let bent = match way {
