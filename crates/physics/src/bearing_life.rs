@@ -1,4 +1,4 @@
-//! Rolling bearings: what they stand at rest and in a blow, and how long they last.
+//! Rolling bearings: what they take at rest and in a blow, and how long they last.
 
 use quantity::*;
 

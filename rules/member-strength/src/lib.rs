@@ -105,12 +105,19 @@ fn required(member: &Member<'_>, at: &At<'_>) -> Found<Required> {
     })
 }
 
+/// Whether it is said how the part lay on the bed.
+fn laid(part: &Part, at: &At<'_>) -> bool {
+    let said = |build: &Maybe<Build>| at.try_part(build).and_then(|build| at.try_part(&build.laid)).is_some();
+    said(&part.build) || said(&at.machine().structure.printing)
+}
+
 fn bending(part: &Named<Part>, at: &At<'_>) -> Found<Outcome> {
     let (member, load) = match loaded(part, at)? {
         Ok(both) => both,
         Err(aside) => return Ok(aside),
     };
-    if member.grain.way == strength::Direction::Across {
+    // Where nobody says how it lay it is taken as standing, which then shows here as assumed.
+    if member.grain.way == strength::Direction::Across && laid(&part.value, at) {
         return Ok(Outcome::Aside("it is pulled across its layers, which are judged by themselves"));
     }
     let proof = loads::proof(at, part, &member)?;

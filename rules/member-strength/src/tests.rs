@@ -204,3 +204,13 @@ fn continuous_fibre_laid_level_is_many_times_stronger_in_its_plane_than_across_i
     let gain = |way: &str| reserve(way, true) / reserve(way, false);
     assert!(gain("in_width") > 2.5 && gain("in_height") < 1.3, "{} {}", gain("in_width"), gain("in_height"));
 }
+
+#[test]
+fn a_print_of_which_nobody_says_how_it_lay_is_taken_as_standing_and_shows_it() {
+    let rows = |changes: &[(&str, &str)]| trial::review(&MemberStrength, &trial::changed(RAIL, changes));
+    let bent = |rows: Vec<Row>| rows.into_iter().find(|row| row.check == "bending");
+    let unsaid = bent(rows(&[(", laid: flat_on_bed", "")])).unwrap();
+    assert!(unsaid.assumed.contains(&"laid".to_string()), "{unsaid:?}");
+    assert!(unsaid.reserve < bent(rows(&[])).unwrap().reserve);
+    assert!(bent(rows(&[("laid: flat_on_bed", "laid: standing")])).is_none());
+}

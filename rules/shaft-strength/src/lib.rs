@@ -1,5 +1,5 @@
 #![no_std]
-//! Shafts of metal between their bearings: yield, fatigue, slope and whirling. It never knows: how hubs hold, what bearings stand,
+//! Shafts of metal between their bearings: yield, fatigue, slope and whirling. It never knows: how hubs hold, what bearings take,
 //! other rules.
 
 use loads::{ShaftLoads, Spot};

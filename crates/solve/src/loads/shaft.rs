@@ -90,7 +90,7 @@ fn solve(at: &At, shaft: &Named<Shaft>) -> Found<Option<ShaftLoads>> {
     let ways: &[f64] = if angles(at, shaft) { &[1.0, -1.0] } else { &[1.0] };
     for turns in ways.iter().copied() {
         let acting = acting(at, shaft, by, &load, torque, turns)?;
-        let piece = piece(at, shaft, length)?;
+        let piece = piece(at, shaft, length, false)?;
         let solved = |of: fn(&Acting) -> f64| {
             let pushes: Vec<Push> =
                 acting.iter().map(|a| Push::Force { at: a.x, force: Force::from_si(of(a)) }).collect();
@@ -123,11 +123,12 @@ fn length(at: &At, shaft: &Named<Shaft>) -> Found<Length> {
     Ok(last)
 }
 
-fn piece(at: &At, shaft: &Named<Shaft>, length: Length) -> Found<Bar> {
+/// Its mass is wanted only where it whirls.
+fn piece(at: &At, shaft: &Named<Shaft>, length: Length, whirls: bool) -> Found<Bar> {
     let material = at.machine().follow(at.part(&shaft.value.material)?);
     let bore = at.or_take(&shaft.value.bore, Length::ZERO, "none");
-    let (outer, modulus, density) =
-        (at.need(&shaft.value.diameter)?, at.need(&material.modulus)?, at.need(&material.density)?);
+    let (outer, modulus) = (at.need(&shaft.value.diameter)?, at.need(&material.modulus)?);
+    let density = if whirls { at.need(&material.density)? } else { MassDensity::ZERO };
     Ok(bar(Length::ZERO, length, outer, bore, modulus, density))
 }
 
@@ -307,7 +308,7 @@ const ELEMENTS: u32 = 8;
 /// A gap, such as the mass of what it carries.
 pub fn critical_speed(at: &At, shaft: &Named<Shaft>) -> Found<AngularVelocity> {
     let (length, holds) = (length(at, shaft)?, holds(at, shaft)?);
-    let bar = piece(at, shaft, length)?;
+    let bar = piece(at, shaft, length, true)?;
     let mut discs = Vec::new();
     for station in shaft.value.stations.iter().filter(|station| station.bearing.is_none()) {
         discs.push(Disc { at: at.need(&station.x)?, mass: at.need(&station.mass)? });

@@ -120,3 +120,67 @@ fn a_balance_that_is_not_one_is_found_out() {
     tilted.turns *= 1.01;
     assert!(tilted.left_over()[2].abs() > 1e-6);
 }
+
+const STAGES: [(&str, &str); 3] = [
+    (
+        "kind: spur, pinion: {teeth: 17}, wheel: {teeth: 40}",
+        "kind: spur, module: 1.5 mm, pressure_angle: 20 °, centre_distance: 42.75 mm, pinion: {teeth: 17, profile_shift: 0}, \
+         wheel: {teeth: 40, profile_shift: 0}",
+    ),
+    ("kind: chain, driving_teeth", "kind: chain, pitch: 9.525 mm, driving_teeth"),
+    ("assumed: {cold", "assumed: {drive_shock: 1.25, cold"),
+];
+
+/// With one shaft of 100 mm between two bearings, a wheel at 40 mm.
+fn turning(turned_by: &str, station: &str) -> Machine {
+    let shaft = format!(
+        "  shafts: {{lay: {{material: wire, diameter: 12 mm, length: 100 mm, turned_by: {turned_by}, stations: \
+         [{{x: 0 mm, bearing: a}}, {{x: 40 mm, {station}}}, {{x: 100 mm, bearing: b}}]}}}}\n  bearings: {{a: {{kind: rolling, size: 6001-2RS}}, b: {{kind: rolling, size: 6001-2RS}}}}\n  track:\n    form"
+    );
+    let mut all = STAGES.to_vec();
+    all.push(("  track:\n    form", &shaft));
+    carrier(&all)
+}
+
+fn shaft_in(machine: &Machine, case: &str) -> Found<Option<ShaftLoads>> {
+    let lay = machine.powertrain.shafts.get(0).unwrap();
+    asked(machine, case, &[], |at| shaft(at, lay).map(|load| load.cloned()))
+}
+
+#[test]
+fn a_gear_pushes_with_its_torque_over_the_base_circle_whatever_its_side() {
+    let machine = turning("primary", "stage: primary, angle: 0 °");
+    let drive = asked(&machine, "climb", &[], |at| at.drive().cloned()).unwrap();
+    let torque = drive.stages[0].torque_out.si() * 1.25;
+    let force = torque / (0.5 * 1.5e-3 * 40.0 * 20f64.to_radians().cos());
+    for angle in ["angle: 0 °", "angle: 90 °", "angle: 217 °"] {
+        let machine = turning("primary", &format!("stage: primary, {angle}"));
+        let load = shaft_in(&machine, "climb").unwrap().unwrap();
+        assert!((load.carried[0].force.si() / force - 1.0).abs() < 1e-9, "{angle}: {load:?}");
+        assert!((load.bearings[0].1.si() / (0.6 * force) - 1.0).abs() < 1e-9);
+        assert!((load.bearings[1].1.si() / (0.4 * force) - 1.0).abs() < 1e-9);
+        assert!((load.spots[1].moment.si() / (0.04 * 0.6 * force) - 1.0).abs() < 1e-9);
+        assert!((load.spots[1].torque.si() / torque - 1.0).abs() < 1e-9);
+    }
+    // Without an angle it is as hard.
+    let flat = shaft_in(&turning("primary", "stage: primary"), "climb").unwrap().unwrap();
+    assert!((flat.carried[0].force.si() / force - 1.0).abs() < 1e-9);
+    assert!(shaft_in(&machine, "soak").unwrap().is_none());
+    assert!(shaft_in(&turning("nowhere", "stage: primary"), "climb").is_err());
+    assert!(shaft_in(&turning("primary", "carries: something"), "climb").is_err());
+}
+
+#[test]
+fn a_chain_pulls_with_its_torque_over_the_pitch_circle() {
+    let machine = turning("secondary", "stage: secondary, angle: 180 °");
+    let drive = asked(&machine, "climb", &[], |at| at.drive().cloned()).unwrap();
+    let diameter = 9.525e-3 / (std::f64::consts::PI / 23.0).sin();
+    let force = drive.stages[1].torque_out.si() * 1.25 * 2.0 / diameter;
+    let load = shaft_in(&machine, "climb").unwrap().unwrap();
+    assert!((load.carried[0].force.si() / force - 1.0).abs() < 1e-9);
+    // A wheel that drives the track carries both its sides.
+    let wheel = turning("secondary", "stage: track, angle: 180 °");
+    let track = asked(&wheel, "climb", &[], |at| at.track().cloned()).unwrap();
+    let both = (track.tight + track.slack - track.centrifugal * 2.0).si();
+    assert!((shaft_in(&wheel, "climb").unwrap().unwrap().carried[0].force.si() / both - 1.0).abs() < 1e-9);
+}
