@@ -100,9 +100,15 @@ const FACTS: &[&str] = &[
     "gauge",
     "mount_strength",
     "measured_at",
+    "rating",
+    "static_rating",
+    "grease_from",
+    "notch",
+    "wrap",
+    "lever",
 ];
 /// Fields of things that say what is asked of them.
-const USE: [&str; 7] = ["load", "speed", "frequency", "angle", "sprung_mass_each", "duration", "put_in_at"];
+const USE: [&str; 8] = ["load", "force", "speed", "frequency", "angle", "sprung_mass_each", "duration", "put_in_at"];
 /// The way round its wheels is pitch times links, and neither goes alone.
 const BOUND: [&str; 2] = ["powertrain.track.pitch", "powertrain.track.links"];
 /// Fields round which the rest of a machine is drawn: twice as much would be another machine.
@@ -126,9 +132,16 @@ pub fn setting(path: &str) -> Setting {
     let within = |name: &str| path.split('.').any(|step| step == name);
     let field = steps.next_back().unwrap_or("");
     match section {
-        _ if FACTS_OF.contains(&section) || within("evidence") || within("tested") || within("centre_of_gravity") => {
+        _ if FACTS_OF.contains(&section)
+            || within("evidence")
+            || within("tested")
+            || within("centre_of_gravity")
+            || within("push_test") =>
+        {
             Setting::Fact
         }
+        // What a part held or broke at was tried once.
+        _ if path.contains(".held") && !path.contains(".held_by") || path.contains(".broke") => Setting::Fact,
         // A bought thing weighs what it weighs.
         "devices" => Setting::Fact,
         // As it stands, as its maker drew it, as it sank on the bench.
@@ -169,7 +182,7 @@ pub fn least_plausible(path: &str) -> f64 {
 
 /// Fields that hold one of a list of words, and the words that a builder would take instead: a print can lie otherwise, a
 /// bush can be greased. What is left out tells what a thing is like, or would only move the damage.
-const WORDS: [(&str, &[&str]); 7] = [
+const WORDS: [(&str, &[&str]); 8] = [
     ("laid", &["flat_on_bed", "on_edge", "standing"]),
     ("lubrication", &["grease", "oil"]),
     ("between", &["rolling_bearing", "metal_sleeve", "polymer_sleeve", "plain_bush"]),
@@ -177,6 +190,7 @@ const WORDS: [(&str, &[&str]); 7] = [
     ("closes", &["closed", "vented"]),
     ("bond", &["glued", "ends_held"]),
     ("ends", &["closed", "closed_ground"]),
+    ("lie", &["above_one_another", "side_by_side"]),
 ];
 
 /// The words that may be tried at a path.
@@ -243,6 +257,9 @@ mod tests {
             ("powertrain.motor.resistance", Setting::Fact),
             ("powertrain.track.mass", Setting::Fact),
             ("powertrain.track.links", Setting::Bound),
+            ("structure.parts.rail.held.0.force", Setting::Fact),
+            ("structure.parts.rail.pushed.hand.force", Setting::LimitOfUse),
+            ("powertrain.stages.0.pinion.held_by.length", Setting::Choice),
         ] {
             assert_eq!(setting(path), expected, "{path}");
         }

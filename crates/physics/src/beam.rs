@@ -1,5 +1,7 @@
 //! Straight beams and shafts by the handbook: moment, shear, deflection, twist, buckling.
 
+pub mod stations;
+
 use crate::range::{OutsideRange, within};
 use quantity::*;
 use std::f64::consts::PI;

@@ -12,6 +12,17 @@ pub mod inside;
 pub mod outside;
 pub mod winding;
 
+/// By how much a dark face in the sun is warmer than the air, q/h.
+///
+/// Inputs: sun q (W/m²), taken up in full; heat transfer h of the face to the air (W/(m²·K)).
+/// Returns: temperature difference (K).
+/// Valid for: a dark face that the sun stands straight on, insulated behind; pale ones take up a third.
+/// Source: balance of heat, textbook.
+#[must_use]
+pub fn sunlit(sun: HeatFlux, to_air: HeatTransfer) -> TemperatureInterval {
+    TemperatureInterval::from_si(sun.si() / to_air.si())
+}
+
 /// Film coefficient from a Nusselt number, h = Nu·k / L.
 ///
 /// Inputs: Nu; thermal conductivity k of the fluid (W/(m·K)); the length L (m) that Nu is meant for.

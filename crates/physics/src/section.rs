@@ -1,8 +1,13 @@
 //! Cross-sections in bending: solid, hollow, printed, and a body with rods laid in.
 
+pub mod composite;
+
 use crate::range::{OutsideRange, within};
 use quantity::*;
 use std::f64::consts::PI;
+
+/// Radius of gyration of a rectangle over half of its height, 1/√3.
+pub const RECTANGLE_SLIMNESS: f64 = 0.577_350_269_189_625_8;
 
 /// What bending needs to know of a cross-section.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -11,4 +11,4 @@ pub use machine::*;
 pub use physics;
 pub use quantity::{self, m, show, types::*};
 pub use solve::coolant::{Circuit, ElementState, Gas, liquid};
-pub use solve::{At, CasePoint, drive, gears, landing, strength, thermal};
+pub use solve::{At, CasePoint, drive, gears, landing, loads, strength, thermal};

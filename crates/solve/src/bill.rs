@@ -99,6 +99,16 @@ impl Scale<'_> {
     fn area(&self, section: &Section) -> Option<f64> {
         Some(match section {
             Section::Rectangle(bar) => self.si(&bar.height)? * self.si(&bar.width)?,
+            Section::Box(bar) => {
+                let (height, width) = (self.si(&bar.height)?, self.si(&bar.width)?);
+                let wall = self.si(&bar.wall)?;
+                height * width - (height - 2.0 * wall).max(0.0) * (width - 2.0 * wall).max(0.0)
+            }
+            Section::Channel(bar) => {
+                let (height, width) = (self.si(&bar.height)?, self.si(&bar.width)?);
+                let (web, flange) = (self.si(&bar.web)?, self.si(&bar.flange)?);
+                2.0 * width * flange + (height - 2.0 * flange).max(0.0) * web
+            }
             Section::Round(bar) => disc(self.si(&bar.diameter)?),
             Section::Tube(bar) => {
                 let (outer, wall) = (self.si(&bar.outer_diameter)?, self.si(&bar.wall)?);

@@ -133,6 +133,17 @@ impl<'a> At<'a> {
     }
 }
 
+/// Radius of the track's sprocket (m), motor speed over sprocket speed, motors on one line.
+pub(crate) fn sprocket_and_ratio(at: &At) -> Found<(f64, f64, f64)> {
+    let machine = at.machine();
+    let track = &machine.powertrain.track;
+    let layout = stages::layout(at)?;
+    let ratio: f64 = stages::read(at, machine, layout)?.iter().map(|each| each.stage.ratio.si()).product();
+    let teeth = stages::whole(at, &track.sprocket_teeth, 3.0, "the track's sprocket")?;
+    let radius = at.need(&track.pitch)?.si() / (2.0 * (std::f64::consts::PI / teeth).sin());
+    Ok((radius, ratio, layout.motors_on_a_line))
+}
+
 /// Works the drive line out.
 ///
 /// # Errors

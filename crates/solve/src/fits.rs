@@ -84,7 +84,7 @@ fn round(thing: ThingRef<'_>) -> Option<&Given<quantity::m::Length>> {
         ThingRef::Part(part) => match part.section.there()? {
             Section::Round(round) => Some(&round.diameter),
             Section::Tube(tube) => Some(&tube.outer_diameter),
-            Section::Rectangle(_) => None,
+            Section::Rectangle(_) | Section::Box(_) | Section::Channel(_) => None,
         },
         ThingRef::Bearing(_) => None,
     }

@@ -12,6 +12,7 @@ pub mod coolant;
 pub mod drive;
 pub mod gears;
 pub mod landing;
+pub mod loads;
 pub mod strength;
 pub mod surroundings;
 pub mod temperatures;

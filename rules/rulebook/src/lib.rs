@@ -43,6 +43,16 @@ pub static RULES: &[&dyn Rule] = &[
     &battery_cold::BatteryCold,
     &trip_energy::TripEnergy,
     &task::Task,
+    &member_strength::MemberStrength,
+    &layer_direction::LayerDirection,
+    &exposed_stiffness::ExposedStiffness,
+    &shaft_strength::ShaftStrength,
+    &bearing_life::BearingLife,
+    &offset_load::OffsetLoad,
+    &fastener_in_polymer::FastenerInPolymer,
+    &joint_slip::JointSlip,
+    &fit_at_temperature::FitAtTemperature,
+    &softening::Softening,
 ];
 
 /// Second stage: they look at all margins together.

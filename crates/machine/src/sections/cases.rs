@@ -62,6 +62,11 @@ pub struct Case {
     pub pitch: Given<m::Angle>,
     /// Angle between the machine's width and the ground when it first touches it, in a landing on one corner.
     pub roll: Given<m::Angle>,
+    /// In a case of kind `stopped`: how far the machine still moves from the first touch until it stands, snow and structure
+    /// together.
+    pub stopping_distance: Given<m::Distance>,
+    /// In its place: by how much the obstacle and what meets it give way under a force.
+    pub stop_stiffness: Given<m::SpringRate>,
 }
 
 impl Target for Case {
@@ -96,6 +101,10 @@ words! {
         BroughtIndoors = "brought_indoors",
         /// a test run that was recorded
         Log = "log",
+        /// runs into a bank of snow or a post and stops dead
+        Stopped = "stopped",
+        /// something jams the track while it runs
+        Jam = "jam",
     }
 }
 
@@ -115,9 +124,14 @@ impl CaseKind {
             | Self::TopSpeed
             | Self::SideSlope
             | Self::Log => true,
-            Self::LiftOff | Self::Launch | Self::Landing | Self::TipOver | Self::SignalLost | Self::BroughtIndoors => {
-                false
-            }
+            Self::LiftOff
+            | Self::Launch
+            | Self::Landing
+            | Self::TipOver
+            | Self::SignalLost
+            | Self::BroughtIndoors
+            | Self::Stopped
+            | Self::Jam => false,
         }
     }
 
@@ -139,7 +153,9 @@ impl CaseKind {
             | Self::Landing
             | Self::TipOver
             | Self::SignalLost
-            | Self::BroughtIndoors => false,
+            | Self::BroughtIndoors
+            | Self::Stopped
+            | Self::Jam => false,
         }
     }
 
@@ -160,7 +176,9 @@ impl CaseKind {
             | Self::TipOver
             | Self::SignalLost
             | Self::BroughtIndoors
-            | Self::Log => false,
+            | Self::Log
+            | Self::Stopped
+            | Self::Jam => false,
         }
     }
 
@@ -177,7 +195,9 @@ impl CaseKind {
             | Self::Landing
             | Self::TipOver
             | Self::SignalLost
-            | Self::BroughtIndoors => false,
+            | Self::BroughtIndoors
+            | Self::Stopped
+            | Self::Jam => false,
         }
     }
 
@@ -198,7 +218,9 @@ impl CaseKind {
             | Self::TipOver
             | Self::SignalLost
             | Self::BroughtIndoors
-            | Self::Log => false,
+            | Self::Log
+            | Self::Stopped
+            | Self::Jam => false,
         }
     }
 
@@ -219,7 +241,9 @@ impl CaseKind {
             | Self::SideSlope
             | Self::TipOver
             | Self::BroughtIndoors
-            | Self::Log => false,
+            | Self::Log
+            | Self::Stopped
+            | Self::Jam => false,
         }
     }
 
@@ -227,7 +251,7 @@ impl CaseKind {
     #[must_use]
     pub fn brief(self) -> bool {
         match self {
-            Self::Landing | Self::Launch => true,
+            Self::Landing | Self::Launch | Self::Stopped | Self::Jam => true,
             Self::Soak
             | Self::ColdStart
             | Self::Climb
@@ -248,7 +272,7 @@ impl CaseKind {
     #[must_use]
     pub fn tosses(self) -> bool {
         match self {
-            Self::LiftOff | Self::Landing | Self::TipOver => true,
+            Self::LiftOff | Self::Landing | Self::TipOver | Self::Stopped => true,
             Self::Soak
             | Self::ColdStart
             | Self::Climb
@@ -260,7 +284,8 @@ impl CaseKind {
             | Self::SideSlope
             | Self::SignalLost
             | Self::BroughtIndoors
-            | Self::Log => false,
+            | Self::Log
+            | Self::Jam => false,
         }
     }
 
@@ -281,7 +306,9 @@ impl CaseKind {
             | Self::SideSlope
             | Self::TipOver
             | Self::SignalLost
-            | Self::Log => false,
+            | Self::Log
+            | Self::Stopped
+            | Self::Jam => false,
         }
     }
 
@@ -301,7 +328,9 @@ impl CaseKind {
             | Self::TipOver
             | Self::SignalLost
             | Self::BroughtIndoors
-            | Self::Log => false,
+            | Self::Log
+            | Self::Stopped
+            | Self::Jam => false,
         }
     }
 
@@ -322,7 +351,9 @@ impl CaseKind {
             | Self::TipOver
             | Self::SignalLost
             | Self::BroughtIndoors
-            | Self::Log => false,
+            | Self::Log
+            | Self::Stopped
+            | Self::Jam => false,
         }
     }
 

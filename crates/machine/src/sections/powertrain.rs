@@ -366,6 +366,33 @@ pub struct Station {
     pub wheel_of: Maybe<String>,
     /// Name of the stage whose driving gear sits here.
     pub pinion_of: Maybe<String>,
+    /// Which stage's gear or chain wheel it is, by the stage's name, or `track` for a wheel that drives the track.
+    pub stage: Maybe<String>,
+    /// Where the other gear stands, or which way chain or track pull, seen along the shaft: 0 ° forward, 90 ° up.
+    pub angle: Given<m::Angle>,
+    /// What weighs down on this place: gear, wheel and hub.
+    pub mass: Given<m::Mass>,
+    /// What the shaft is cut with here.
+    pub notch: Maybe<ShaftNotch>,
+}
+
+words! {
+    /// What cuts into a shaft and weakens it against load that turns round.
+    pub enum ShaftNotch {
+        None = "none",
+        /// a step with a rounded corner
+        Shoulder = "shoulder",
+        /// a step turned with a sharp tool
+        SharpShoulder = "sharp_shoulder",
+        /// for a snap ring
+        Groove = "groove",
+        Keyway = "keyway",
+        /// for a pin
+        CrossHole = "cross_hole",
+        Thread = "thread",
+        /// something pressed or clamped on
+        PressedOn = "pressed_on",
+    }
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -392,6 +419,10 @@ pub struct RollingBearing {
     pub price: Given<m::Price>,
     /// How its inner ring sits on the shaft; pressed if not given.
     pub journal: Maybe<JournalFit>,
+    /// Dynamic load rating (C) off its maker's page, or worked out from its size.
+    pub rating: Given<m::Force>,
+    /// Static load rating (C0).
+    pub static_rating: Given<m::Force>,
 }
 
 words! {

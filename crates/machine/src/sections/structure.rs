@@ -4,6 +4,7 @@ use crate::given::Given;
 use crate::named::{Map, Maybe, Ref, Target};
 use crate::sections::environment::Zone;
 use crate::sections::materials::Material;
+use crate::sections::members::{HandTest, MemberStation, Push, RodsLie};
 use crate::sections::resistance::Substance;
 use quantity::m;
 use schemars::JsonSchema;
@@ -79,6 +80,16 @@ pub struct Part {
     pub screw: Option<String>,
     pub guide: Maybe<Guide>,
     pub bears_on: Maybe<BearsOn>,
+    /// What holds it along its span, counted from its left or clamped end, in place of `supports`: any number of places.
+    pub stations: Vec<MemberStation>,
+    /// What pushes on it, by name: where from, how much of it, where and which way.
+    pub pushed: Map<Push>,
+    /// Stress at its sharpest inside corner, hole or groove over the even one; 1 for a part without any.
+    pub notch: Given<m::Factor>,
+    /// Loads that it took by hand, on the bench or on the machine.
+    pub held: Vec<HandTest>,
+    /// Loads that broke it.
+    pub broke: Vec<HandTest>,
 }
 
 impl Target for Part {
@@ -139,6 +150,8 @@ pub enum Section {
     Rectangle(Rectangle),
     Round(Round),
     Tube(Tube),
+    Box(Hollow),
+    Channel(UChannel),
 }
 
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -158,6 +171,24 @@ pub struct Tube {
     pub wall: Given<m::Length>,
 }
 
+/// A hollow rectangle.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct Hollow {
+    pub height: Given<m::Length>,
+    pub width: Given<m::Length>,
+    /// All round.
+    pub wall: Given<m::Length>,
+}
+
+/// A U of sheet: an upright web, and a flange at its top and at its foot.
+#[derive(Debug, Deserialize, JsonSchema)]
+pub struct UChannel {
+    pub height: Given<m::Length>,
+    pub width: Given<m::Length>,
+    pub web: Given<m::Length>,
+    pub flange: Given<m::Length>,
+}
+
 /// Rods laid into a part.
 #[derive(Debug, Deserialize, JsonSchema)]
 pub struct Rods {
@@ -167,6 +198,8 @@ pub struct Rods {
     /// From the middle of the section.
     pub offset: Given<m::Distance>,
     pub bond: Maybe<Bond>,
+    /// Several of them: above one another, or side by side.
+    pub lie: Maybe<RodsLie>,
 }
 
 words! {
@@ -216,6 +249,16 @@ pub struct Joint {
     pub insert: Option<String>,
     /// What keeps its screws from turning back.
     pub locked: Maybe<Locking>,
+    /// Name of the stage whose gears run into each other or apart when this joint slips.
+    pub holds: Maybe<String>,
+    /// Between its faces, dry as assembled.
+    pub friction: Given<m::Ratio>,
+    /// From the middle of its screws to the screws, on average.
+    pub arm: Given<m::Length>,
+    /// Of the thread or insert in the plastic: how far it is in.
+    pub insert_length: Given<m::Length>,
+    /// Of the insert's outside; that of the screw where it is cut straight into the plastic.
+    pub insert_diameter: Given<m::Length>,
 }
 
 words! {

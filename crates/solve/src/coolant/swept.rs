@@ -99,7 +99,9 @@ fn wind(at: &At) -> Found<Moves> {
         | CaseKind::Launch
         | CaseKind::TipOver
         | CaseKind::SignalLost
-        | CaseKind::BroughtIndoors => Moves::ByItself,
+        | CaseKind::BroughtIndoors
+        | CaseKind::Stopped
+        | CaseKind::Jam => Moves::ByItself,
         CaseKind::TopSpeed | CaseKind::Log => {
             let speed = at.drive().map_or(Velocity::ZERO, |drive| drive.track_speed);
             match speed > Velocity::ZERO {

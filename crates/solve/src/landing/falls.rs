@@ -7,6 +7,7 @@ use super::oil::Resistance;
 use super::strut::{Strut, strut};
 use super::weight::{Sprung, alone, pitch_gyration, roll_gyration, sprung, standing};
 use crate::at::At;
+use crate::drive::adhesion;
 use machine::{Attitude, Corner, Footing, Found, Map, NotJudged};
 use quantity::*;
 
