@@ -92,7 +92,8 @@ fn blow(bearing: &Named<Bearing>, rolling: &RollingBearing, at: &At<'_>) -> Foun
 }
 
 fn grease(bearing: &Named<Bearing>, rolling: &RollingBearing, at: &At<'_>) -> Found<Outcome> {
-    if !matches!(at.case()?.kind, CaseKind::ColdStart | CaseKind::Climb | CaseKind::Cruise | CaseKind::Launch) {
+    let kind = at.case()?.kind;
+    if !(kind.starts_cold() || kind.travels() || kind.launches()) {
         return Ok(Outcome::Aside("it does not begin to turn in this case"));
     }
     let index = at.machine().powertrain.bearings.iter().position(|other| other.id() == bearing.id());
@@ -117,7 +118,7 @@ fn life(bearing: &Named<Bearing>, rolling: &RollingBearing, at: &At<'_>) -> Foun
         return Ok(Outcome::Aside("no shaft carries it: its load is not known"));
     }
     let Some((force, load)) = loaded(bearing, at)? else { return Ok(STILL) };
-    if at.case()?.kind == CaseKind::Log {
+    if at.case()?.kind.recorded() {
         return Ok(Outcome::Aside("the hardest pull of a recorded run came seldom; the steady cases are judged"));
     }
     if load.seldom || load.speed == AngularVelocity::ZERO {

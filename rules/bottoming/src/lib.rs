@@ -43,7 +43,7 @@ impl Rule for Bottoming {
 const NOT_LANDED: Outcome = Outcome::Aside("nothing lands on this corner");
 
 fn judge(at: &At, index: usize, corner: &Corner) -> Found<Outcome> {
-    if at.case()?.kind != CaseKind::Landing {
+    if !at.case()?.kind.lands() {
         return Ok(NOT_LANDED);
     }
     let landed = match at.landing()?.corners.get(index) {

@@ -141,7 +141,9 @@ fn wall(at: &At, plate: &Plate, index: usize) -> Found<Outcome> {
     };
     let wall = hottest_wall(at, plate, index, element)?;
     let boils = liquid::boils(at, element.pressure)?;
-    Ok(Outcome::Held(says::wall(at, plate, element, &wall, margin(wall.hot, boils))))
+    let settled = |settles: &Circuit| settles.elements.get(index).map(|there| there.wetted.1);
+    let later = later(at, settled)?;
+    Ok(Outcome::Held(says::wall(at, plate, element, (&wall, later.as_ref()), margin(wall.hot, boils))))
 }
 
 /// What would come if a short case went on.

@@ -3,7 +3,13 @@
 use crate::{Later, Nearest, Wall};
 use rule::prelude::*;
 
-pub(crate) fn wall(at: &At, plate: &Plate, element: &ElementState, wall: &Wall, margin: Margin) -> Margin {
+pub(crate) fn wall(
+    at: &At,
+    plate: &Plate,
+    element: &ElementState,
+    (wall, later): (&Wall, Option<&Later>),
+    margin: Margin,
+) -> Margin {
     margin.tell(at, |w| {
         w.happens = format!(
             "the coolant boils on the hot wall of {}: vapour covers it, the wall gets hotter still, and the pump moves foam",
@@ -15,6 +21,8 @@ pub(crate) fn wall(at: &At, plate: &Plate, element: &ElementState, wall: &Wall, 
         }
         if let Some(settles) = wall.settles {
             w.numbers.push(format!("The case is over before: driven on, the wall settles at {}.", shown::<m::Temperature>(settles)));
+        } else {
+            goes_on(later, "that wall", w);
         }
         pressure(at, element.pressure, w);
         if let Some(channel) = plate.channel.there() {

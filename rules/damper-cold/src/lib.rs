@@ -98,7 +98,7 @@ impl Strut<'_> {
     }
 
     fn judge_locking(&self, at: &At) -> Found<Outcome> {
-        if at.case()?.kind != CaseKind::Landing {
+        if !at.case()?.kind.lands() {
             return Ok(NOT_LANDED);
         }
         if matches!(at.part(&self.corner.damper)?, Damper::None) {

@@ -63,20 +63,21 @@ impl Taken {
 
 fn blow(part: &Named<Part>, at: &At<'_>) -> Found<Outcome> {
     let case = at.case()?;
-    let struck = matches!(case.kind, CaseKind::TipOver | CaseKind::Stopped);
-    let named = if struck { at.part_or(&case.first_contact, "this part") } else { None };
-    let meets = |named: Option<&Ref<Thing>>| named.is_some_and(|thing| at.machine().thing(thing).id() == part.id());
-    let energy = match case.kind {
-        CaseKind::TipOver if named.is_none() || meets(named) => falls_over(at)?,
-        CaseKind::Stopped if part.value.pushed.iter().any(|push| push.value.from == PushSource::Stopped) => {
-            return Ok(Outcome::Aside("the force of the stop on it is judged by itself"));
-        }
-        CaseKind::Stopped if named.is_none() || meets(named) => {
-            let (mass, speed) = (at.need(&at.machine().machine.mass)?, at.need(&case.speed)?);
-            Energy::from_si(0.5 * mass.si() * speed.si() * speed.si())
-        }
-        CaseKind::TipOver | CaseKind::Stopped => return Ok(Outcome::Aside("another part meets the ground first")),
-        _ => return Ok(Outcome::Aside("nothing hits it in this case")),
+    if !case.kind.tips_over() && !case.kind.stops_dead() {
+        return Ok(Outcome::Aside("nothing hits it in this case"));
+    }
+    if case.kind.stops_dead() && part.value.pushed.iter().any(|push| push.value.from == PushSource::Stopped) {
+        return Ok(Outcome::Aside("the force of the stop on it is judged by itself"));
+    }
+    let named = at.part_or(&case.first_contact, "this part");
+    if named.is_some_and(|thing| at.machine().thing(thing).id() != part.id()) {
+        return Ok(Outcome::Aside("another part meets the ground first"));
+    }
+    let energy = if case.kind.tips_over() {
+        falls_over(at)?
+    } else {
+        let (mass, speed) = (at.need(&at.machine().machine.mass)?, at.need(&case.speed)?);
+        Energy::from_si(0.5 * mass.si() * speed.si() * speed.si())
     };
     let member = loads::member(at, part)?;
     let taken = taken(part, at, &member, energy)?;

@@ -80,7 +80,7 @@ fn consequence(part: &Part) -> Consequence {
 }
 
 fn blow(at: &At<'_>) -> Found<bool> {
-    Ok(matches!(at.case()?.kind, CaseKind::Landing | CaseKind::Stopped | CaseKind::Jam | CaseKind::TipOver))
+    Ok(at.case()?.kind.strikes())
 }
 
 /// Share of its toughness at 23 °C that leaves a material brittle.

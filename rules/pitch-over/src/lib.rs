@@ -34,6 +34,10 @@ impl Rule for PitchOver {
     }
 
     fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
+        let tips = |kind: CaseKind| kind.climbs() || kind.runs_downhill();
+        if !machine.cases.iter().any(|case| tips(case.value.kind)) {
+            return;
+        }
         let mut on = checks.about("machine", machine.machine.centre_of_gravity.x.id());
         on.check("tips over, loaded", |at| judge(at, true));
         on.check("tips over, empty", |at| judge(at, false));
@@ -42,11 +46,10 @@ impl Rule for PitchOver {
 
 fn judge(at: &At, loaded: bool) -> Found<Outcome> {
     let (case, about) = (at.case()?, &at.machine().machine);
-    let uphill = match case.kind {
-        CaseKind::Climb => true,
-        CaseKind::Descent | CaseKind::SignalLost => false,
-        _ => return Ok(Outcome::Aside("this case has no grade to tip on")),
-    };
+    let uphill = case.kind.climbs();
+    if !uphill && !case.kind.runs_downhill() {
+        return Ok(Outcome::Aside("this case has no grade to tip on"));
+    }
     if loaded && case.payload == Some(false) {
         return Ok(Outcome::Aside("driven empty in this case"));
     }

@@ -213,7 +213,7 @@ impl<'a> Air<'a> {
 /// What lasts seconds finds the loop as it was; in a soak and indoors nothing is tossed about and nobody drives.
 fn short(at: &At) -> Found<bool> {
     let kind = at.case()?.kind;
-    Ok(!kind.lasts() || kind == CaseKind::Soak)
+    Ok(!kind.lasts() || kind.stands_off())
 }
 
 const SHORT: Outcome = Outcome::Aside("too short for the loop to settle, or nobody drives");

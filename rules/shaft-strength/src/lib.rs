@@ -106,7 +106,7 @@ fn fatigue(shaft: &Named<Shaft>, at: &At<'_>) -> Found<Outcome> {
     if load.seldom {
         return Ok(Outcome::Aside("a blow comes too seldom to tire it"));
     }
-    if at.case()?.kind == CaseKind::Log {
+    if at.case()?.kind.recorded() {
         return Ok(Outcome::Aside(RECORDED));
     }
     let ultimate = at.need(&material.tensile_strength)?;
@@ -145,7 +145,7 @@ fn slope(shaft: &Named<Shaft>, at: &At<'_>) -> Found<Outcome> {
     if load.seldom {
         return Ok(Outcome::Aside("a blow is over before a bearing minds its tilt"));
     }
-    if at.case()?.kind == CaseKind::Log {
+    if at.case()?.kind.recorded() {
         return Ok(Outcome::Aside(RECORDED));
     }
     let steepest = load

@@ -30,13 +30,16 @@ impl Rule for SideSlope {
     }
 
     fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
+        if !machine.cases.iter().any(|case| case.value.kind.traverses()) {
+            return;
+        }
         checks.about("machine", machine.machine.centre_of_gravity.z.id()).check("rolls over", judge);
     }
 }
 
 fn judge(at: &At) -> Found<Outcome> {
     let case = at.case()?;
-    if case.kind != CaseKind::SideSlope {
+    if !case.kind.traverses() {
         return Ok(Outcome::Aside("this case is no side slope"));
     }
     let (slope, about) = (at.need(&case.side_slope)?, &at.machine().machine);

@@ -33,7 +33,9 @@ impl Rule for Softening {
     }
 
     fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
-        for part in machine.structure.parts.iter() {
+        // Nothing is warm where nothing happens.
+        let parts = machine.structure.parts.iter().filter(|_| !machine.cases.is_empty());
+        for part in parts {
             let mut on = checks.on(&part.key);
             on.check("softens", |at| softens(part, at));
         }

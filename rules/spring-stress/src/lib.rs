@@ -92,7 +92,7 @@ impl Strut<'_> {
     /// By how much the deepest point of this landing presses the spring together, its collar counted in, but no further than
     /// its coils let it.
     fn pressed(&self, at: &At) -> Found<Option<Length>> {
-        if at.case()?.kind != CaseKind::Landing {
+        if !at.case()?.kind.lands() {
             return Ok(None);
         }
         let landed = match at.landing()?.corners.get(self.index) {

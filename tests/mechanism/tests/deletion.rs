@@ -37,6 +37,11 @@ fn leaves<'a>(node: &'a Node, found: &mut Vec<(NodeId, &'a Entry)>) {
     node.items().iter().for_each(|item| leaves(item, found));
 }
 
+/// A case asks for it: without the question there is no answer.
+fn asks(field: &str, check: &str) -> bool {
+    matches!((field, check), ("duration", "time") | ("stop_within", "stopping distance"))
+}
+
 /// What deleting one input did in silence, and whether it did anything at all.
 fn deleted(document: &document::Document, base: &Judged, parent: NodeId, entry: &Entry) -> (Vec<String>, bool) {
     let swaps = Swaps::from([(entry.value.id, Swap::Removed)]);
@@ -50,7 +55,9 @@ fn deleted(document: &document::Document, base: &Judged, parent: NodeId, entry: 
             continue;
         }
         let Some((new, new_headroom, new_reads, gaps)) = after.get(key) else {
-            silent.push(format!("{} of {} vanished", key.2, key.1));
+            if !asks(&entry.key, key.2) {
+                silent.push(format!("{} of {} vanished", key.2, key.1));
+            }
             continue;
         };
         moved |= new != verdict || new_headroom != headroom;

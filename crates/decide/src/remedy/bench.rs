@@ -6,7 +6,7 @@ use super::dial::Dial;
 use super::effect::{Effect, twin};
 use engine::{Finding, Place, Run, case_points, verdicts, verdicts_of};
 use machine::{Asks, Document, FileId, Machine, Node, NodeId, NodeKind, Setting, Swaps, WhatIf, setting};
-use quantity::m;
+use quantity::{Stated, m};
 use rule::{Outcome, Rule, Verdict};
 use solve::{CasePoint, Item, Misfit, bill, misfits, twins};
 use std::collections::BTreeMap;
@@ -25,7 +25,10 @@ pub(super) struct Input {
 impl Input {
     fn new(machine: &Machine, node: NodeId, path: String, text: String) -> Self {
         let asks = machine.fields().of(node).map_or(Asks::Unknown, |field| field.asks);
-        Self { setting: setting(&path), path, text, asks, node }
+        // What was weighed or measured, or stands on a label, does not change by writing something else.
+        let found_out = matches!(machine.row().stated(node), Some(Stated::Weighed | Stated::Measured | Stated::Label));
+        let setting = if found_out { Setting::Fact } else { setting(&path) };
+        Self { setting, path, text, asks, node }
     }
 
     /// The builder can choose it, or promise to keep to it.

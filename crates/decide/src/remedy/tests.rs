@@ -175,3 +175,25 @@ fn findings_are_chosen_by_name_and_conceded_ones_only_by_name() {
     assert!(matches!(chosen(Some("skid"), Some("bearing-pv")), Err(NoTarget::Rule { .. })));
     assert!(matches!(chosen(Some("front"), None), Err(NoTarget::Sound { .. })));
 }
+
+/// The label of a hose and the reading of a freezer test are what they are: another number there would be another hose, or a
+/// lie.
+#[test]
+fn what_was_measured_or_stands_on_a_label_is_never_proposed() {
+    for example in ["hut-hauler/as-drawn", "reed-cutter/as-drawn"] {
+        let Reviewed { document, machine, review } = changed(example, &[]);
+        let stated = |change: &Change| machine.row().stated(change.node());
+        let targets: Vec<usize> = (0..review.findings.len())
+            .filter(|index| review.findings[*index].reads.nodes.iter().any(|node| machine.row().stated(node).is_some()))
+            .filter(|index| matches!(review.findings[*index].verdict, rule::Verdict::Fails | rule::Verdict::Thin))
+            .take(6)
+            .collect();
+        assert!(!targets.is_empty(), "{example}");
+        for target in remedies(&document, &machine, RULES, &review, &targets, None, &|| ()) {
+            for change in target.remedies.iter().flat_map(|remedy| &remedy.changes) {
+                let stated = stated(change);
+                assert!(stated.is_none_or(|stated| stated == quantity::Stated::Guess), "{example}: {change:?}");
+            }
+        }
+    }
+}

@@ -357,6 +357,51 @@ impl CaseKind {
         }
     }
 
+    /// The machine falls onto a part of itself.
+    #[must_use]
+    pub fn tips_over(self) -> bool {
+        self == Self::TipOver
+    }
+
+    /// Something in its way stops the machine dead.
+    #[must_use]
+    pub fn stops_dead(self) -> bool {
+        self == Self::Stopped
+    }
+
+    /// A blow on the machine's own structure: judged by what it can take once, not for ever.
+    #[must_use]
+    pub fn strikes(self) -> bool {
+        match self {
+            Self::Landing | Self::TipOver | Self::Stopped | Self::Jam => true,
+            Self::Soak
+            | Self::ColdStart
+            | Self::Climb
+            | Self::Cruise
+            | Self::Idle
+            | Self::Descent
+            | Self::TopSpeed
+            | Self::LiftOff
+            | Self::Launch
+            | Self::SideSlope
+            | Self::SignalLost
+            | Self::BroughtIndoors
+            | Self::Log => false,
+        }
+    }
+
+    /// Uphill.
+    #[must_use]
+    pub fn climbs(self) -> bool {
+        self == Self::Climb
+    }
+
+    /// Across a slope.
+    #[must_use]
+    pub fn traverses(self) -> bool {
+        self == Self::SideSlope
+    }
+
     /// As fast as it goes.
     #[must_use]
     pub fn tops_out(self) -> bool {

@@ -192,7 +192,7 @@ impl Passage {
         let Some((speed, diameter, reynolds)) = self.stream(flow, liquid) else { return (0.0, 0.0) };
         let density = liquid.density;
         // Where hardly anything flows friction would overflow; its loss is nothing all the same.
-        let (friction, exponent) = pipe::highest_friction(reynolds.max(1e-6));
+        let (friction, exponent) = pipe::highest_friction(reynolds.max(1e-6), 0.0);
         let (friction, length, fittings) = match self {
             Self::Hose(piece) => (friction, piece.length + piece.of_friction * piece.bore, piece.ends + piece.fittings),
             Self::Channel(duct) => {
