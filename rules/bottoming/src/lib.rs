@@ -16,7 +16,7 @@ static CARD: Card = Card {
                by the cold all of it.",
     formula: "highest force at the strut's mounts, from spring, stop, coils and damper, ≤ strength of the weaker mount; the drop \
               at which both are equal",
-    source: "Motion of a stiff body on its springs, textbook. Strength: as tested by the builder.",
+    source: "Motion of a stiff body on its springs, from memory of a textbook. Strength: as tested by the builder.",
     checked: "the landing against an independent integrator, force within a thousandth; by energy on rigid ground. Left out: \
               what ground and frame swallow, which spares the mount, and a load beside the mount's axis, which does not.",
     required: "1.2, more where a guessed ground or mount may add more (common practice)",

@@ -34,8 +34,8 @@ impl Rule for PitchOver {
     }
 
     fn judge(&self, machine: &Machine, checks: &mut Checks<'_>) {
-        let tips = |kind: CaseKind| kind.climbs() || kind.runs_downhill();
-        if !machine.cases.iter().any(|case| tips(case.value.kind)) {
+        let tips = |case: &Named<Case>| case.value.kind.climbs() || case.value.kind.runs_downhill();
+        if !machine.cases.iter().any(tips) {
             return;
         }
         let mut on = checks.about("machine", machine.machine.centre_of_gravity.x.id());

@@ -55,7 +55,11 @@ fn whole_pipes() {
         row.prints("Re", re, 9);
         compared += 1;
         let unsettled = (FIRST_SWIRL..ALL_SWIRL).contains(&re);
-        let f = if unsettled { highest_friction(re, row.f("roughness_m") / bore.si()).0 } else { friction_factor(re, row.f("roughness_m") / bore.si()) };
+        let f = if unsettled {
+            highest_friction(re, row.f("roughness_m") / bore.si()).0
+        } else {
+            friction_factor(re, row.f("roughness_m") / bore.si())
+        };
         let each = bend_loss_number(row.f("bend_r_over_D"), f).unwrap();
         let bends = row.f("n_bends90") * each;
         let (constant, of_friction) = bend_beyond_its_length(row.f("bend_r_over_D")).unwrap();

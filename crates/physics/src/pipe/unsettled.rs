@@ -64,7 +64,10 @@ mod tests {
             assert!(corner || off.abs() < 0.02 || (3100.0..3300.0).contains(&re), "Re {re}: {off}");
         }
         for at in [STILL_SMOOTH, FIRST_SWIRL, ALL_SWIRL] {
-            assert!((highest_friction(at - 1e-7, 0.0).0 / highest_friction(at + 1e-7, 0.0).0 - 1.0).abs() < 1e-6, "{at}");
+            assert!(
+                (highest_friction(at - 1e-7, 0.0).0 / highest_friction(at + 1e-7, 0.0).0 - 1.0).abs() < 1e-6,
+                "{at}"
+            );
         }
     }
 }
