@@ -57,11 +57,9 @@ fn deleted(document: &document::Document, base: &Judged, parent: NodeId, entry: 
         let is_it = |absent: &NodeId| {
             machine.absent(*absent).is_some_and(|absent| absent.parent == parent && *absent.field == *entry.key)
         };
-        let assumed = new_reads.assumed.iter().any(|assumption| {
-            match assumption {
-                Assumption::Figure { absent, .. } | Assumption::Word { absent, .. } => is_it(absent),
-                Assumption::AtMost { .. } => false,
-            }
+        let assumed = new_reads.assumed.iter().any(|assumption| match assumption {
+            Assumption::Figure { absent, .. } | Assumption::Word { absent, .. } => is_it(absent),
+            Assumption::AtMost { .. } => false,
         });
         // It is told for which case the check was not judged.
         let told = gaps.iter().any(is_it);
