@@ -87,11 +87,11 @@ impl Strut<'_> {
         let force = if landed.damper_gelled || pushes > landed.force { landed.force } else { pushes };
         let travel = at.need(&self.corner.preload.collar)? + at.need(&self.corner.damper_travel)?;
         let spring = at.spring_rate(at.part(&self.corner.spring)?)? * travel;
-        let mount = at.try_get(&self.corner.mount_strength);
+        let strength = &self.corner.mount_strength;
         Ok(Some(Locking {
             force,
-            limit: mount.unwrap_or(spring * BOTTOMED),
-            by_mount: mount.is_some(),
+            limit: at.or_take(strength, spring * BOTTOMED, "twice the spring at the end of its stroke"),
+            by_mount: at.try_get(strength).is_some(),
             speed,
             gelled: landed.damper_gelled,
         }))

@@ -56,9 +56,11 @@ fn judge(at: &At, loaded: bool) -> Found<Outcome> {
     let place = &about.centre_of_gravity;
     let (mut forward, mut height) = (at.need(&place.x)?, at.need(&place.z)?);
     if !loaded {
-        let Some(payload) = at.try_get(&about.payload.mass) else {
+        let load = &about.payload;
+        if at.try_get(&load.mass).is_none() && at.try_get(&load.at.x).is_none() {
             return Ok(Outcome::Aside("it carries no load that it could leave"));
-        };
+        }
+        let payload = at.need(&load.mass)?;
         let mass = at.need(&about.mass)?;
         forward = without(mass, forward, payload, at.need(&about.payload.at.x)?);
         height = without(mass, height, payload, at.need(&about.payload.at.z)?);

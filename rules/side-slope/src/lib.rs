@@ -21,6 +21,9 @@ static CARD: Card = Card {
     caution: "A machine that rolls comes down the slope: nobody walks below it.",
 };
 
+/// Where nobody says how far beside the middle.
+const MIDDLE: &str = "in the middle";
+
 #[derive(Debug)]
 pub struct SideSlope;
 
@@ -44,11 +47,11 @@ fn judge(at: &At) -> Found<Outcome> {
     }
     let (slope, about) = (at.need(&case.side_slope)?, &at.machine().machine);
     let place = &about.centre_of_gravity;
-    let (mut height, mut beside) = (at.need(&place.z)?, at.try_get(&place.y).unwrap_or(Length::ZERO));
+    let (mut height, mut beside) = (at.need(&place.z)?, at.or_take(&place.y, Length::ZERO, MIDDLE));
     if case.payload == Some(false) {
         let (mass, payload) = (at.need(&about.mass)?, at.need(&about.payload.mass)?);
         height = without(mass, height, payload, at.need(&about.payload.at.z)?);
-        beside = without(mass, beside, payload, at.try_get(&about.payload.at.y).unwrap_or(Length::ZERO));
+        beside = without(mass, beside, payload, at.or_take(&about.payload.at.y, Length::ZERO, MIDDLE));
     }
     let stance = Stance { lever: at.need(&about.footprint.width)? / 2.0 - beside.abs(), height };
     let (holds, tips) = stance.levers(slope, Acceleration::ZERO);

@@ -93,11 +93,10 @@ pub(super) fn pitch_gyration(at: &At, rear: f64, front: f64) -> Found<Length> {
         // One axle alone has no length that a share could be taken of.
         None if front <= rear => at.need(&about.pitch_gyration),
         None => {
-            let ground = (at.try_get(&about.footprint.rear), at.try_get(&about.footprint.front));
-            let length = match ground {
-                (Some(behind), Some(ahead)) => (ahead - behind).si().max(front - rear),
-                _ => front - rear,
-            };
+            let ground = &about.footprint;
+            let behind = at.or_take(&ground.rear, Length::from_si(rear), "at the rearmost spring");
+            let ahead = at.or_take(&ground.front, Length::from_si(front), "at the foremost spring");
+            let length = (ahead - behind).si().max(front - rear);
             Ok(Length::from_si(at.need(&at.assumed().gyration_share)?.si() * length))
         }
     }
