@@ -85,7 +85,7 @@ fn the_curves_of_a_whole_machine_are_drawn_and_told_and_stand_still() {
     }
     // What a line shows stands in the table below it, for who cannot see it.
     for told in
-        ["asks 320 N at 6 km/h", "ear tension in case sunday", "coils touch at 74 mm", "it flows down to -42 °C"]
+        ["asks 320 N at 6 km/h", "ear tension in case sunday", "coils touch at 74 mm", "it flows down to -36 °C"]
     {
         assert!(page.contains(told), "{told}");
     }
@@ -130,6 +130,7 @@ fn a_name_in_a_drawing_is_text_beside_it() {
         text.replace("  climb:      ", &format!("  {name}: ")).replace("after: climb,", &format!("after: {name},"));
     let hostile = hostile.replace("  landing:      ", &format!("  {}: ", name.replace("script", "style")));
     let hostile = hostile.replace("[landing, ", "[").replace("  front:   ", "  \"<b>front\": ");
+    let hostile = hostile.replace("corner: front", "corner: \"<b>front\"");
     write(folder.path(), "a.machine.yaml", &hostile);
     let page = page(folder.path(), "a.machine.yaml");
     assert!(page.contains("Travel over time in case &lt;/title&gt;"), "{}", &page[page.len().saturating_sub(3000)..]);

@@ -56,7 +56,9 @@ impl Review {
     pub fn by_weight(&self) -> Vec<&Finding> {
         let mut ranked: Vec<&Finding> = self.findings.iter().collect();
         let class = |finding: &Finding| finding.consequence.unwrap_or(Consequence::CheapPart);
-        ranked.sort_by(|a, b| class(a).cmp(&class(b)).then(a.headroom().total_cmp(&b.headroom())));
+        // What differs in the last digits of a calculation alone stays in the order of the text.
+        let left = |finding: &Finding| (finding.headroom() * 1e8).round();
+        ranked.sort_by(|a, b| class(a).cmp(&class(b)).then(left(a).total_cmp(&left(b))));
         ranked
     }
 }

@@ -104,9 +104,9 @@ fn what_a_jacket_kept_cool_soaks_through_when_the_flow_stops() {
         ("heat: 20 W", "heat: 90 W"),
     ];
     let peak = 90.0 - row(MOUNT, &flows).reserve;
-    // The jacket's wall and 4.5 K of contact: by the coolant's own solution 25 to 50 °C.
+    // The jacket's wall, a film and 4.5 K of contact: by the coolant's own solution, whose air warms as it passes, 25 to 55 °C.
     let stop = peak - 9.0;
-    assert!(stop > 25.0 && stop < 50.0, "{peak}");
+    assert!(stop > 25.0 && stop < 55.0, "{peak}");
     let better = [flows[0], flows[1], flows[2], ("winding_to_case: 0.5 K/W", "winding_to_case: 0.25 K/W")];
     assert!((90.0 - row(MOUNT, &better).reserve - peak + 4.5).abs() < 0.3);
 }

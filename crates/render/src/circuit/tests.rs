@@ -63,8 +63,14 @@ fn a_wet_face_is_marked_and_the_mark_explained() {
     let text = told(
         &(damp + "  meltwater: 0.5 °C\n")
             .replace("assumed: {", "assumed:\n  ")
-            .replace("hose_modulus: 4 MPa}", "hose_modulus: 4 MPa")
-            .replace("m²·K), hose", "m²·K)\n  hose"),
+            .replace("wetted_metal: 2 mm}", "wetted_metal: 2 mm")
+            .replace(", hose", "\n  hose")
+            .replace(", fan_air", "\n  fan_air")
+            .replace(", driving_air", "\n  driving_air")
+            .replace(", own_draught", "\n  own_draught")
+            .replace(", exchanger_opening", "\n  exchanger_opening")
+            .replace(", still_air", "\n  still_air")
+            .replace(", wetted_metal", "\n  wetted_metal"),
         Some("climb"),
         100,
     );
