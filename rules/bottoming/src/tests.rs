@@ -1,3 +1,5 @@
+#![allow(clippy::disallowed_methods, reason = "a test works it out by hand")]
+
 use crate::Bottoming;
 use rule::prelude::*;
 use trial::Row;
@@ -59,7 +61,7 @@ fn fails_with_a_frozen_damper_that_was_sound_warm() {
     );
     let frozen = ("drop: 100 mm, attitude: level", "drop: 100 mm, attitude: level, air: -20 °C");
     assert_eq!(row(&[oil, damper]).verdict, Verdict::Sound);
-    let cold = row(&[("air: 10 °C to 10 °C", "air: -20 °C to 10 °C"), frozen]
+    let cold = row([("air: 10 °C to 10 °C", "air: -20 °C to 10 °C"), frozen]
         .iter()
         .fold(vec![oil, damper], |mut all, change| {
             all.push(*change);

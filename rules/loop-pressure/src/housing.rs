@@ -96,7 +96,7 @@ impl<'a> Housing<'a> {
 
     /// That its wall has gone soft, where it has and nobody states what it holds.
     pub(crate) fn gone_soft(&self, at: &At<'a>, here: ThermodynamicTemperature) -> Option<String> {
-        let strip = self.strip(at).ok().filter(|_| !at.is_given(&self.stated))?;
+        let strip = self.strip(at).ok().filter(|_| !at.is_given(self.stated))?;
         strength::gone_soft(at, strip.material, here)
     }
 

@@ -39,7 +39,7 @@ pub(crate) fn housing(housing: &Housing<'_>, at: &At, highest: &Highest, w: &mut
     w.happens = format!("a wall of {} cracks or opens: the loop empties itself where it stands", housing.name);
     pressing(at, highest, w);
     w.numbers.extend(housing.gone_soft(at, highest.temperature));
-    if at.is_given(&housing.stated) {
+    if at.is_given(housing.stated) {
         w.label(housing.stated.id(), "more than this it is not made for");
         return w.clears.push(format!("a {} that is made for more", housing.name));
     }

@@ -52,7 +52,7 @@ fn pull(part: &Named<Part>, at: &At<'_>) -> Found<Result<Force, &'static str>> {
     if part.value.pushed.is_empty() {
         let tensioner = at.try_part(&at.machine().powertrain.track.tensioner);
         let thing = tensioner.and_then(|tensioner| at.try_part(&tensioner.part));
-        if !thing.is_some_and(|thing| at.machine().thing(thing).id() == part.id()) {
+        if thing.is_none_or(|thing| at.machine().thing(thing).id() != part.id()) {
             return Err(NotJudged::NoSolution(
                 "what pulls on it is not said: name it under `pushed`, or under the track's `tensioner`".into(),
             ));

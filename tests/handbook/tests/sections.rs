@@ -1,5 +1,7 @@
 //! Stiffness, neutral axis and stress of sections with rods, ten digits, against strip integration and a mesh (head of the table).
 
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
 use handbook::{Row, table};
 use physics::section::composite::{Axis, Composite, Rod, Shape, Stress};
 use quantity::*;

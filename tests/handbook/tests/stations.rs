@@ -1,5 +1,7 @@
 //! Beams with many supports against two independent solvers (head of the table), and the track that jams.
 
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
 use handbook::{Row, table};
 use physics::beam::stations::{Bending, Held, Hold, Piece, Push, bend};
 use physics::jam::{OneMass, TwoMasses, energy_peak};

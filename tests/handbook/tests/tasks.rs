@@ -1,6 +1,8 @@
 //! Solved tasks of tracked machines: climbing, top speed, stopping, holding. The table is an evaluation of its own, by closed
 //! forms that its head tells, in another language and checked there against bisection and integration.
 
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
 use handbook::{Row, table};
 use physics::drive::{grade_resistance, rolling_resistance, traction_limit};
 use physics::motor::Motor;

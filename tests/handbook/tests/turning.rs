@@ -1,5 +1,7 @@
 //! Shafts on two bearings with gears, chain wheels and hubs: reactions, moments, combined stress, fatigue, critical speed.
 
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
 use handbook::{Row, table};
 use physics::beam::stations::{Bending, Held, Hold, Push, bend};
 use physics::beam::von_mises;

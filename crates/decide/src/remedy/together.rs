@@ -10,7 +10,7 @@ use super::numbers::{Unreached, turned};
 use engine::{Finding, Run, case_points, verdicts_of};
 use machine::WhatIf;
 use rayon::prelude::*;
-use rule::{Rule, Verdict};
+use rule::Rule;
 
 /// So many choices, and so many numbers, are tried with others: those that help most by themselves.
 const CHOICES: usize = 4;

@@ -1,5 +1,7 @@
 //! At which speed a shaft begins to whirl.
 
+#![expect(clippy::indexing_slicing, reason = "places in matrices that are made to size right here")]
+
 use crate::beam::stations::{Held, Hold, Piece, Push, Unsolved, bend};
 use nalgebra::{DMatrix, DVector};
 use quantity::*;

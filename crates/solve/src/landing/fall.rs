@@ -1,6 +1,8 @@
 //! A stiff body that comes down on its legs: heave, pitch and roll, and every wheel on its ground. The motion from first
 //! contact over the second one and the rebound, until it rests or a window of time is over.
 
+#![expect(clippy::indexing_slicing, reason = "places in a state whose size is the number of its legs")]
+
 use super::leg::{Leg, Support};
 use ode_solvers::dop_shared::OutputType;
 use ode_solvers::{Dopri5, SVector, System};

@@ -35,7 +35,8 @@ pub fn solid_length(at: &At, spring: &Spring) -> Found<Length> {
 pub(super) fn to_coil_bind(at: &At, spring: &Spring, collar: Length) -> Option<f64> {
     let free = at.try_get(&spring.free_length)?;
     if at.try_get(&spring.solid_length).is_none() {
-        (at.try_get(&spring.wire)?, at.try_get(&spring.active_coils)?);
+        at.try_get(&spring.wire)?;
+        at.try_get(&spring.active_coils)?;
     }
     let solid = solid_length(at, spring).ok()?;
     Some((free.si() - collar.si() - solid.si()).max(0.0))

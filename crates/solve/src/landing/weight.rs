@@ -23,7 +23,7 @@ pub fn standing(at: &At) -> Found<Vec<Mass>> {
     let (mass, x) = (at.need(&payload.mass)?.si(), at.need(&payload.at.x)?.si());
     let shares = shares(at, corners, x)?;
     for ((each, corner), share) in each.iter_mut().zip(corners).zip(shares) {
-        *each = *each - Mass::from_si(share * mass / at.need(&corner.count)?.si());
+        *each -= Mass::from_si(share * mass / at.need(&corner.count)?.si());
         if each.si() <= 0.0 {
             return Err(NotJudged::NoSolution("the payload weighs more than what stands on one axle".into()));
         }

@@ -80,7 +80,7 @@ fn driving(at: &At) -> Found<Balance> {
     let places = corners(at)?;
     let rear = places.iter().copied().fold(f64::INFINITY, f64::min);
     let front = places.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    if !(front > rear) {
+    if front.partial_cmp(&rear) != Some(std::cmp::Ordering::Greater) {
         return Err(NotJudged::NoSolution(
             "two sprung corners at two positions are needed to carry the machine".into(),
         ));

@@ -1,5 +1,7 @@
 //! Direct stiffness, and which side of their play the seats are pressed to.
 
+#![expect(clippy::indexing_slicing, reason = "places in matrices that are made to size right here")]
+
 use super::solved::{Bending, Reaction, Span};
 use super::{Held, Hold, Piece, Push, Unsolved};
 use nalgebra::{DMatrix, DVector};
@@ -79,7 +81,7 @@ impl Cut {
         let mut add = |x: Length| {
             let x = x.si() / length;
             nodes.push(x);
-            x >= -SAME && x <= 1.0 + SAME
+            (-SAME..=1.0 + SAME).contains(&x)
         };
         let mut inside = true;
         for piece in pieces {

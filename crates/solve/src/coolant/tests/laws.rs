@@ -84,7 +84,7 @@ fn stalled_is_what_does_not_flow_in_the_end_and_nothing_is_hotter_than_is_known(
         let end = from + text[from..].find(" %").unwrap();
         let text = format!("{}fluid: mix, glycol: 100{}", &text[..from], &text[end..]).replace("ethylene", "propylene");
         let machine = read(text);
-        let first = asked(&machine, "cold", &[], |at| liquid::cold_flow(at)).map(|(flow, free)| (flow / free).si());
+        let first = asked(&machine, "cold", &[], liquid::cold_flow).map(|(flow, free)| (flow / free).si());
         match solved(&machine, "cold", &[]) {
             Ok(found) => {
                 for circuit in [&found.driven, &found.idle] {
