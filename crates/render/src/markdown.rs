@@ -110,7 +110,8 @@ fn row(reviewed: &Reviewed, finding: &Finding, sources: &Sources) -> Row {
     Row {
         sound: finding.verdict.holds(),
         class: finding.consequence.unwrap_or(Consequence::CheapPart),
-        headroom: finding.headroom(),
+        // Last digits of a calculation do not decide what comes first.
+        headroom: (finding.headroom() * 1e8).round() / 1e8,
         text: format!("| {} | {} | {what} | {numbers} |\n", finding.verdict.word(), cell(&at)),
     }
 }

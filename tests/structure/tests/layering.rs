@@ -238,3 +238,18 @@ fn no_rule_lists_kinds_of_cases() {
     files.retain(|file| fs::read_to_string(file).unwrap().contains("CaseKind"));
     assert!(files.is_empty(), "ask a predicate of the case's kind instead: {files:#?}");
 }
+
+/// What a check concludes from a number must stand in its reads: rules and solutions have no other way to it than the reader.
+#[test]
+fn rules_and_solutions_read_no_row() {
+    let mut files = Vec::new();
+    sources(&root().join("rules"), &mut files);
+    sources(&root().join("crates/solve/src"), &mut files);
+    // The reader itself is made from the row, and so are the two that look at a machine without a case.
+    let makes_readers = ["at.rs", "bill.rs", "fits.rs"];
+    files.retain(|file| !file.iter().any(|part| part == "tests" || part == "tests.rs"));
+    files.retain(|file| !makes_readers.iter().any(|name| file.ends_with(format!("solve/src/{name}"))));
+    assert!(files.len() > 100, "{}", files.len());
+    files.retain(|file| fs::read_to_string(file).unwrap().contains(".row()"));
+    assert!(files.is_empty(), "ask the reader instead: {files:#?}");
+}

@@ -51,7 +51,7 @@ fn a_wire_grows_to_the_next_gauge_or_to_the_next_cross_section() {
     };
     // The plug at its end takes 90 °C and no more, so the copper has to be thick.
     assert_eq!(found("8 AWG"), [["4 AWG"]]);
-    assert_eq!(found("8 mm²"), [["25 mm²"]]);
+    assert_eq!(found("8 mm²"), [["16 mm²"]]);
     // Four times as much is another machine.
     assert!(found("14 AWG").is_empty());
 }
