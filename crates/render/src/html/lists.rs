@@ -12,15 +12,22 @@ use std::collections::BTreeSet;
 
 pub(super) fn not_judged(page: &Page<'_>) -> Markup {
     let (document, machine) = (page.document, page.machine);
-    let open = page.review.findings.iter().filter(|finding| finding.verdict == Verdict::NotJudged);
-    let open: Vec<String> = open
-        .map(|finding| format!("{} ({})", words::headline(document, machine, finding), finding.card.name))
-        .collect();
+    let told = |verdict: Verdict| -> Vec<String> {
+        let of_it = page.review.findings.iter().filter(|finding| finding.verdict == verdict);
+        of_it
+            .map(|finding| format!("{} ({})", words::headline(document, machine, finding), finding.card.name))
+            .collect()
+    };
+    let (open, where_judged) = (told(Verdict::NotJudged), told(Verdict::Partly));
     let partly = words::partly(document, machine, page.review);
     html! {
         @if open.is_empty() && partly.is_empty() { p { "All that was asked could be judged." } }
         @if !open.is_empty() {
             ul { @for line in &open { li { (line) } } }
+        }
+        @if !where_judged.is_empty() {
+            h3 { "Sound, but only where it could be judged" }
+            ul { @for line in &where_judged { li { (line) } } }
         }
         @if !partly.is_empty() {
             h3 { "Judged, but without these cases" }
