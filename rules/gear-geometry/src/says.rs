@@ -62,12 +62,20 @@ pub(crate) fn play(pair: &Pair<'_>, at: &At<'_>, margin: Margin) -> Margin {
             w.label(pair.gear(side).material.id(), "grows with warmth and water");
         }
         w.label(pair.stage.housing.id(), "grows less than its gears");
+        let (mesh, module) = (pair.mesh_in_case(at), at.try_get(&pair.stage.module));
         if lacks > 0.0
-            && let (Ok(mesh), Some(now)) = (pair.mesh_in_case(at), at.try_get(&pair.stage.centre_distance))
+            && let (Ok(mesh), Some(now), Some(module)) = (mesh, at.try_get(&pair.stage.centre_distance), module)
         {
-            w.more(&pair.stage.centre_distance, now, mesh.distance_for(Length::from_si(lacks)), |more| {
-                format!("{more} more centre distance, or as much taken off the teeth")
-            });
+            let more = mesh.distance_for(Length::from_si(lacks));
+            // Teeth are two modules deep in one another: a quarter of that apart they hardly mesh.
+            if more <= module / 2.0 {
+                w.more(&pair.stage.centre_distance, now, more, |more| {
+                    format!("{more} more centre distance, or as much taken off the teeth")
+                });
+            } else {
+                w.clears
+                    .push("a centre distance that suits its teeth: so much play is not to be had from it alone".into());
+            }
         }
         w.clears.push("gears of a material that swells and grows less, or a housing that grows with them".into());
         w.clears.push("for a print: dry it, then keep it dry, or let it soak before it is fitted".into());
