@@ -30,6 +30,8 @@ pub enum Command {
     Circuit(Circuit),
     /// List the rulebook, or show one rule's card
     Rule { name: Option<String> },
+    /// Say what can be written in a spec: the keys of a thing with units and how to find them out, or where a word is used
+    Words { thing: Option<String> },
     /// Print a JSON Schema: of the spec, of workshop.yaml, or of what a command says as JSON
     Schema {
         #[arg(value_enum, default_value = "machine")]
@@ -53,6 +55,9 @@ pub struct Review {
     pub paths: Vec<PathBuf>,
     #[command(flatten)]
     pub outputs: Outputs,
+    /// Show these findings whole: a number of the digest, a thing, a rule or an area
+    #[arg(long, value_name = "WHICH")]
+    pub only: Option<String>,
     /// Exit with 1 when a finding is at or above this level
     ///
     /// Without it what workshop.yaml says counts, and else `fails`.
@@ -235,6 +240,8 @@ pub enum Consequence {
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum Layout {
+    /// One screen: the verdict, the gravest ten, and how to see more; of several specs a line each
+    Digest,
     /// Source lines with labels, for reading
     Terminal,
     /// `file:line:column: verdict: text (rule)`, one line each, for editors and logs

@@ -17,6 +17,7 @@ mod shell;
 mod sink;
 mod start;
 mod uncertainty;
+mod words;
 
 use args::{Args, Command, SchemaKind};
 use clap::Parser;
@@ -66,6 +67,7 @@ fn command(rules: &[&dyn Rule], overviews: &[&dyn Overview]) -> u8 {
         Command::Uncertainty(uncertainty) => uncertainty::uncertainty(&uncertainty, book),
         Command::Circuit(circuit) => circuit::circuit(&circuit),
         Command::Rule { name } => rulebook_page(name.as_deref(), book),
+        Command::Words { thing } => words::words(thing.as_deref()),
         Command::Schema { kind } => {
             let schema = match kind {
                 SchemaKind::Machine => machine::machine_schema(),

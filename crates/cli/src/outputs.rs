@@ -3,6 +3,7 @@
 use crate::args::Layout;
 use clap::error::ErrorKind;
 use clap::{Arg, ArgAction, ArgMatches, Args, Command, FromArgMatches, ValueEnum, value_parser};
+use std::io::IsTerminal;
 use std::path::PathBuf;
 
 /// Each layout with its file; one at most goes to standard output.
@@ -25,7 +26,7 @@ impl Args for Outputs {
             .value_name("LAYOUT")
             .value_parser(value_parser!(Layout))
             .action(ArgAction::Append)
-            .help("How to lay the findings out [default: terminal]; may be given several times");
+            .help("How to lay the findings out [default: digest on a terminal, everything as `terminal` elsewhere]; may be given several times");
         let file = Arg::new(FILE)
             .long(FILE)
             .value_name("FILE")
@@ -43,7 +44,8 @@ impl FromArgMatches for Outputs {
     fn from_arg_matches(matches: &ArgMatches) -> Result<Self, clap::Error> {
         let layouts = placed::<Layout>(matches, LAYOUT);
         let files = placed::<PathBuf>(matches, FILE);
-        pair(layouts, files)
+        let first = unsaid(std::io::stdout().is_terminal() && files.is_empty());
+        pair(layouts, files, first)
             .map(Self)
             .map_err(|says| clap::Error::raw(ErrorKind::ArgumentConflict, format!("{says}\n")))
     }
@@ -59,12 +61,17 @@ fn placed<T: Clone + Send + Sync + 'static>(matches: &ArgMatches, id: &str) -> V
     matches.indices_of(id).into_iter().flatten().zip(values).collect()
 }
 
-fn pair(layouts: Vec<(usize, Layout)>, files: Vec<(usize, PathBuf)>) -> Result<Vec<Output>, String> {
+/// What is laid out where nobody says it: a screen for whoever sits before one, and everything for a file or a pipe.
+fn unsaid(on_a_terminal: bool) -> Layout {
+    if on_a_terminal { Layout::Digest } else { Layout::Terminal }
+}
+
+fn pair(layouts: Vec<(usize, Layout)>, files: Vec<(usize, PathBuf)>, first: Layout) -> Result<Vec<Output>, String> {
     let alone = layouts.len() <= 1 && files.len() <= 1;
     let mut outputs: Vec<(usize, Output)> =
         layouts.into_iter().map(|(at, layout)| (at, Output { layout, file: None })).collect();
     if outputs.is_empty() {
-        outputs.push((0, Output { layout: Layout::Terminal, file: None }));
+        outputs.push((0, Output { layout: first, file: None }));
     }
     for (at, file) in files {
         let shown = file.display();

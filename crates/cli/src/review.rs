@@ -35,7 +35,7 @@ pub fn review(args: &Review, book: Book<'_>) -> u8 {
     // One file by its name is one object; what a folder holds may be many.
     let many = specs.len() > 1 || changed.is_some() || args.paths.iter().any(|path| path.is_dir());
     for output in &args.outputs.0 {
-        run.open(output, layout(output, many, refuse, book));
+        run.open(output, layout(output, args.only.as_deref(), many, refuse, book));
     }
     let any = |wants: fn(&dyn render::Layout) -> bool| run.outputs.iter().any(|(layout, _)| wants(&**layout));
     let (carriers, drawings) = (any(|layout| layout.shows_carriers()), any(|layout| layout.draws()));
@@ -117,9 +117,21 @@ impl Run {
     }
 }
 
-fn layout(output: &Output, many: bool, refuse: Option<RefusalLevel>, book: Book<'_>) -> Box<dyn render::Layout> {
+fn layout(
+    output: &Output,
+    only: Option<&str>,
+    many: bool,
+    refuse: Option<RefusalLevel>,
+    book: Book<'_>,
+) -> Box<dyn render::Layout> {
     match output.layout {
-        Layout::Terminal => Box::new(render::Terminal { look: output::look(output.file.as_deref()), many }),
+        Layout::Digest if only.is_none() => {
+            Box::new(render::Digest { look: output::look(output.file.as_deref()), many })
+        }
+        Layout::Digest | Layout::Terminal => {
+            let look = output::look(output.file.as_deref());
+            Box::new(render::Terminal { look, many, only: only.map(str::to_owned) })
+        }
         Layout::Line => Box::new(render::Lines),
         Layout::Html => Box::new(render::Html::default()),
         Layout::Json => Box::new(render::Json { many }),

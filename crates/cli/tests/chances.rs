@@ -104,7 +104,8 @@ fn an_interrupted_run_leaves_no_half_written_file() {
     let arguments = ["uncertainty", spec, "--samples", "100000", "--out", file.to_str().unwrap()];
     let child = tool::command(&tool::root(), &arguments).spawn().unwrap();
     std::thread::sleep(std::time::Duration::from_millis(1_500));
-    let sent = Command::new("kill").args(["-INT", &child.id().to_string()]).status().unwrap();
+    // Not SIGINT, which a shell lets its jobs in the background ignore.
+    let sent = Command::new("kill").args(["-TERM", &child.id().to_string()]).status().unwrap();
     let output = child.wait_with_output().unwrap();
     assert!(sent.success() && output.status.code().is_none(), "it was done before it could be interrupted");
     assert_eq!(fs::read_to_string(&file).unwrap(), "former");

@@ -2,7 +2,8 @@
 
 /// The words of `text` in lines of at most `width` columns, each line indented; a longer word has a line to itself. Units
 /// and signs stay with what stands before them.
-pub(crate) fn fold(text: &str, indent: usize, width: usize) -> String {
+#[must_use]
+pub fn fold(text: &str, indent: usize, width: usize) -> String {
     let margin = " ".repeat(indent);
     let (mut out, mut line) = (String::new(), String::new());
     for word in words(text) {

@@ -1,7 +1,8 @@
 //! Layouts that are written as the specs come, however many there are.
 
+use crate::digest::one_line;
 use crate::terminal::Look;
-use crate::{Reviewed, clean, lines, report, terminal};
+use crate::{Reviewed, clean, digest, lines, report, terminal};
 
 /// One layout of a run. The three texts, one after the other, are the whole; nothing is kept but what the end needs.
 pub trait Layout {
@@ -28,12 +29,30 @@ pub trait Layout {
 pub struct Terminal {
     pub look: Look,
     pub many: bool,
+    /// Only these findings: a number, a thing, a rule or an area.
+    pub only: Option<String>,
 }
 
 impl Layout for Terminal {
     fn spec(&mut self, reviewed: &Reviewed) -> String {
         let name = if self.many { format!("── {}\n\n", clean(reviewed.name())) } else { String::new() };
-        format!("{name}{}\n", terminal(reviewed, self.look))
+        format!("{name}{}\n", terminal(reviewed, self.look, self.only.as_deref()))
+    }
+}
+
+/// The first screen of one spec; of several a line each.
+#[derive(Debug)]
+pub struct Digest {
+    pub look: Look,
+    pub many: bool,
+}
+
+impl Layout for Digest {
+    fn spec(&mut self, reviewed: &Reviewed) -> String {
+        if self.many { one_line(reviewed, self.look.width.max(40)) } else { digest(reviewed, self.look) }
+    }
+    fn shows_carriers(&self) -> bool {
+        false
     }
 }
 

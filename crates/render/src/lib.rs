@@ -3,6 +3,7 @@
 pub mod circuit;
 mod clean;
 pub mod compare;
+mod digest;
 mod fold;
 mod html;
 mod json;
@@ -23,10 +24,12 @@ mod words;
 mod workshop;
 
 pub use clean::clean;
+pub use digest::digest;
+pub use fold::fold;
 pub use html::Html;
 pub use json::{Report, report, report_schema};
 pub use junit::Junit;
-pub use layout::{Json, Layout, Lines, Terminal};
+pub use layout::{Digest, Json, Layout, Lines, Terminal};
 pub use line::lines;
 pub use markdown::Markdown;
 pub use nothing::nothing_judged;

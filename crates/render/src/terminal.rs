@@ -2,6 +2,7 @@
 
 use crate::Reviewed;
 use crate::clean::{clean, short};
+use crate::digest::{asked_for, numbered};
 use crate::source::{Sources, Text};
 use crate::tally::counts;
 use crate::words;
@@ -143,9 +144,9 @@ fn with_labels<'a>(
     shown
 }
 
-/// Everything about one file.
+/// Everything about one file; or only the findings that are asked for, by number, thing, rule or area.
 #[must_use]
-pub fn terminal(reviewed: &Reviewed, look: Look) -> String {
+pub fn terminal(reviewed: &Reviewed, look: Look, only: Option<&str>) -> String {
     let document = &reviewed.document;
     let sources = Sources::of(document);
     let handler = look.handler();
@@ -159,6 +160,19 @@ pub fn terminal(reviewed: &Reviewed, look: Look) -> String {
         let _ = writeln!(out, "{things} the spec from being reviewed; nothing was judged ({count}).");
         return out;
     };
+    if let Some(only) = only {
+        let asked = numbered(review).into_iter().filter(|(number, finding)| asked_for(only, *number, finding));
+        asked.for_each(|(_, finding)| draw(&mut out, &handler, &found(document, machine, finding, &sources)));
+        if out.is_empty() {
+            let all = numbered(review).len();
+            let _ = writeln!(
+                out,
+                "`{}` names no finding that fails or is thin: they have the numbers 1 to {all}, and the names of things, rules and areas",
+                clean(only)
+            );
+        }
+        return out;
+    }
     for finding in review
         .findings
         .iter()
@@ -333,9 +347,8 @@ pub fn summary(document: &Document, machine: &Machine, review: &Review) -> Strin
     out
 }
 
-/// The few figures that let the most checks be judged, and the one that most wait for.
 /// What each case asks of the whole machine, and whether it can: one line a case, in their order.
-fn tasks(machine: &Machine, review: &Review) -> String {
+pub(crate) fn tasks(machine: &Machine, review: &Review) -> String {
     let mut out = String::new();
     for case in &machine.cases {
         let of = review.findings.iter().filter(|finding| {
@@ -351,13 +364,16 @@ fn tasks(machine: &Machine, review: &Review) -> String {
     if out.is_empty() { out } else { format!("Tasks:\n{out}") }
 }
 
+/// A figure that checks wait for, and how to find it out.
+pub(crate) fn told_unlock(document: &Document, machine: &Machine, unlock: &Unlock) -> String {
+    let checks = if unlock.checks == 1 { "one check waits".into() } else { format!("{} checks wait", unlock.checks) };
+    let how = words::how(machine, unlock.absent).map_or_else(String::new, |how| format!(": {how}"));
+    format!("`{}` ({checks} for it){how}\n", words::absent_name(document, machine, unlock.absent))
+}
+
+/// The few figures that let the most checks be judged, and the one that most wait for.
 fn worth_finding_out(document: &Document, machine: &Machine, unlocks: &Unlocks) -> String {
-    let told = |unlock: &Unlock| {
-        let checks =
-            if unlock.checks == 1 { "one check waits".into() } else { format!("{} checks wait", unlock.checks) };
-        let how = words::how(machine, unlock.absent).map_or_else(String::new, |how| format!(": {how}"));
-        format!("`{}` ({checks} for it){how}\n", words::absent_name(document, machine, unlock.absent))
-    };
+    let told = |unlock: &Unlock| told_unlock(document, machine, unlock);
     let waiting = &unlocks.waiting;
     let Some(together) = &unlocks.together else {
         let lines: String = waiting.iter().take(3).map(|unlock| format!("  {}", told(unlock))).collect();

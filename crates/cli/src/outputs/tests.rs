@@ -1,6 +1,7 @@
 use super::{Output, Outputs};
-use crate::args::Layout::{Json, Line, Terminal};
+use crate::args::Layout::{Digest, Json, Line, Terminal};
 use clap::{Args, Command, FromArgMatches};
+use std::io::IsTerminal;
 use std::path::PathBuf;
 
 fn read(line: &str) -> Result<Vec<Output>, String> {
@@ -12,7 +13,9 @@ fn read(line: &str) -> Result<Vec<Output>, String> {
 #[test]
 fn each_file_belongs_to_the_layout_before_it() {
     let to = |layout, file: Option<&str>| Output { layout, file: file.map(PathBuf::from) };
-    assert_eq!(read(""), Ok(vec![to(Terminal, None)]));
+    let first = super::unsaid(std::io::stdout().is_terminal());
+    assert_eq!(read(""), Ok(vec![to(first, None)]));
+    assert_eq!((super::unsaid(true), super::unsaid(false)), (Digest, Terminal));
     assert_eq!(read("--out a"), Ok(vec![to(Terminal, Some("a"))]));
     assert_eq!(read("--as line"), Ok(vec![to(Line, None)]));
     // With one of each there is nothing to confuse.
