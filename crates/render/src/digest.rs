@@ -14,7 +14,9 @@ use std::fmt::Write;
 
 /// So many things are told, and so many cases.
 const MOST: usize = 10;
-const TASKS: usize = 8;
+const TASKS: usize = 7;
+/// Columns in which load and limit have room beside the reserve and the change.
+const ROOM: usize = 100;
 
 /// One screen about one spec, in lines of at most `width` columns.
 #[must_use]
@@ -38,7 +40,7 @@ pub fn digest(reviewed: &Reviewed, look: Look) -> String {
     out.push_str(&gravest(document, machine, review, width));
     out.push_str(&unjudged(document, review, width));
     out.push_str(&worth_measuring(document, machine, review, width));
-    let more = "more: `dryfit review SPEC --only 1`, or a thing, a rule or an area in place of the number; `--as terminal` shows everything";
+    let more = "more: `--only 1`, a thing, a rule or an area shows it whole; `--as terminal` all";
     out.push_str(&fold(more, 0, width));
     out
 }
@@ -84,8 +86,8 @@ fn by_consequence(review: &Review) -> String {
     };
     let classes = [Consequence::Harm, Consequence::Stranded, Consequence::RunOver, Consequence::CheapPart];
     let told = classes.into_iter().filter(|class| count(*class) > 0);
-    let told: Vec<String> = told.map(|class| format!("{} {}", count(class), costs(class))).collect();
-    if told.is_empty() { String::new() } else { format!("what fails can cost: {}", told.join(" · ")) }
+    let told: Vec<String> = told.map(|class| format!("{} ({})", costs(class), count(class))).collect();
+    if told.is_empty() { String::new() } else { format!("it can cost {}", told.join(", ")) }
 }
 
 fn costs(class: Consequence) -> &'static str {
@@ -138,12 +140,12 @@ fn gravest(document: &Document, machine: &Machine, review: &Review, width: usize
         let headline = format!("{number:>3} {}", words::headline(document, machine, finding));
         let _ = writeln!(out, "{}", cut(&headline, width));
         let mut about: Vec<String> =
-            finding.governing.iter().map(|governing| has(document, finding, governing)).collect();
-        if *others > 0 {
-            about.push(format!("and {others} more on it"));
-        }
+            finding.governing.iter().map(|governing| has(document, finding, governing, width)).collect();
         if let Some(change) = finding.words.clears.first() {
             about.push(format!("clears: {}", clean(change)));
+        }
+        if *others > 0 {
+            about.push(format!("and {others} more on it"));
         }
         if !about.is_empty() {
             let _ = writeln!(out, "    {}", cut(&about.join("; "), width - 4));
@@ -155,15 +157,18 @@ fn gravest(document: &Document, machine: &Machine, review: &Review, width: usize
     out
 }
 
-/// `has 0.66, needs 1.40; worst in case climb at -30 °C`
-fn has(document: &Document, finding: &Finding, governing: &Governing) -> String {
+/// `has 0.66, needs 1.40, climb at -30 °C`; where there is room with load and limit before it.
+fn has(document: &Document, finding: &Finding, governing: &Governing, width: usize) -> String {
     let (Held::Ratio { demand, capacity } | Held::Gap { demand, capacity, .. }) = governing.margin.held;
     let unit = words::own_unit(document, finding, if capacity.si == 0.0 { demand } else { capacity });
     let (load, limit) = (show(demand.si, demand.kind, unit), show(capacity.si, capacity.kind, unit));
     let amount = |value| words::amount(value, &governing.margin);
     let (reserve, required) = (amount(governing.reserve), amount(governing.margin.required.value));
     let guesses = if finding.on_guesses.is_some() { " (on guesses)" } else { "" };
-    format!("{load} and {limit}: has {reserve}, needs {required}{guesses}, {}", words::place(governing))
+    let place = words::place(governing);
+    let place = place.strip_prefix("case ").unwrap_or(&place);
+    let both = if width < ROOM { String::new() } else { format!("load {load}, limit {limit}: ") };
+    format!("{both}has {reserve}, needs {required}{guesses}, {place}")
 }
 
 /// How much nobody could judge, and how much nobody looked at.
@@ -194,7 +199,8 @@ fn unjudged(document: &Document, review: &Review, width: usize) -> String {
 /// The one figure that tells most.
 fn worth_measuring(document: &Document, machine: &Machine, review: &Review, width: usize) -> String {
     let Some(first) = review.unlocks.waiting.first() else { return String::new() };
-    fold(&format!("worth finding out first: {}", told_unlock(document, machine, first).trim_end()), 0, width)
+    let says = format!("worth finding out first: {}", told_unlock(document, machine, first).trim_end());
+    fold(&cut(&says, 2 * width - 10), 0, width)
 }
 
 /// One line about one spec of many: how grave it is, and what is gravest in it.
