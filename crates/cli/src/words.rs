@@ -1,7 +1,7 @@
 //! `dryfit words [THING]`: what can be written in a spec, where, in which units, and how it is found out in the shop. All of
 //! it stands in the published schema and the catalogue; nothing is known here a second time.
 
-use crate::{NOTHING, UNUSABLE, output};
+use crate::{UNUSABLE, output};
 use quantity::m;
 use serde_json::{Map, Value};
 use std::fmt::Write;
@@ -58,11 +58,10 @@ pub fn words(wanted: Option<&str>) -> u8 {
                     "nothing in a spec is called `{}`, nor said to be; {hint}",
                     render::clean(word)
                 ));
-                return UNUSABLE;
+                UNUSABLE
             }
         },
     }
-    .max(NOTHING)
 }
 
 fn sections(places: &[Place], width: usize) -> String {
