@@ -134,7 +134,10 @@ fn assert_comes_true(document: &Document, review: &Review, target: &Target, reme
         let name = &told.name;
         name.rule == finding.card.name && name.subject == finding.subject.name && name.check == finding.check
     };
-    assert!(remedy.effect.after.iter().filter(own).all(|told| told.verdict == Verdict::Sound), "{what}");
+    // A case that nobody could judge before may stay so; a change may not make one.
+    let cleared =
+        |told: &Foretold| told.verdict == Verdict::Sound || told.verdict == Verdict::Partly && !finding.gaps.is_empty();
+    assert!(remedy.effect.after.iter().filter(own).all(cleared), "{what}");
 }
 
 /// Two hundred mutants of the examples. Each is asked for one input that moves one of its findings; of the smallest example a
