@@ -182,8 +182,8 @@ fn a_hop_under_power_is_stopped_no_harder_than_the_track_grips() {
     let blow = |changes: &[(&str, &str)]| {
         asked(&carrier(changes), "powered", &[], |at| at.drive().cloned()).unwrap().blow.unwrap()
     };
-    // A line that would stop the rotor within a ten-thousandth of a second.
-    let stiff = ("speed_constant: 118 rpm/V", "stop_time: 0.1 ms, speed_constant: 118 rpm/V");
+    // A line that would stop the rotor within a hundred-thousandth of a second.
+    let stiff = ("speed_constant: 118 rpm/V", "stop_time: 0.01 ms, speed_constant: 118 rpm/V");
     let capped = blow(&[stiff]);
     assert_eq!(capped.by, "the track's grip");
     let machine = carrier(&[]);
