@@ -25,6 +25,11 @@ pub fn review(args: &Review, book: Book<'_>) -> u8 {
             return UNUSABLE;
         }
     };
+    let for_data = |output: &&Output| !matches!(output.layout, Layout::Digest | Layout::Terminal);
+    if args.only.is_some() && args.outputs.0.iter().any(|output| for_data(&output)) {
+        output::complain("--only chooses what a person reads; `--as` line, json and the others always tell everything");
+        return UNUSABLE;
+    }
     let (specs, code) = specs(&args.paths);
     if specs.is_empty() && code == NOTHING {
         output::complain("no *.machine.yaml was found; `dryfit start NAME` writes one to begin with");

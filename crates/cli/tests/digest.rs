@@ -4,7 +4,7 @@
 
 mod tool;
 
-use tool::{FIBRES, answer, code, command, dryfit, mended, out, root, write};
+use tool::{FIBRES, answer, code, command, dryfit, err, mended, out, root, write};
 
 const SPECS: [&str; 5] = [
     "examples/hut-hauler/as-drawn.machine.yaml",
@@ -56,6 +56,29 @@ fn each_number_of_it_shows_that_finding_whole() {
     let of_area = review(spec, &["--only", "whole_machine"], "200");
     assert!(of_area.matches("[task]").count() > 0 && !of_area.contains("[hub-torque]"), "{of_area}");
     assert!(review(spec, &["--only", "no_such_thing"], "200").contains("names no finding"));
+    // What is not judged is told as such, and what is sound is counted: neither reads as nothing.
+    let open = review(spec, &["--only", "coolant-compatibility"], "200");
+    assert!(open.contains("not judged: ") && !open.contains("names no finding"), "{open}");
+    assert!(review(SPECS[3], &["--only", "gear-root-strength"], "200").contains("checks are sound"));
+}
+
+#[test]
+fn a_choice_of_findings_is_refused_where_all_are_always_told() {
+    let output = dryfit(&root(), &["review", SPECS[3], "--only", "1", "--as", "json"], "");
+    assert_eq!((code(&output), out(&output).as_str()), (2, ""));
+    assert!(err(&output).contains("always tell everything"));
+}
+
+#[test]
+fn what_a_case_cannot_do_stands_before_what_it_can() {
+    let text = review(SPECS[0], &["--as", "digest"], "80");
+    let tasks: Vec<&str> =
+        text.lines().skip_while(|line| *line != "Tasks:").skip(1).take_while(|line| line.starts_with("  ")).collect();
+    let climb = tasks.iter().find(|line| line.starts_with("  climb:")).unwrap();
+    assert!(climb.contains(": no, it rolls off"), "{climb}");
+    let (no, yes) =
+        (tasks.iter().rposition(|line| line.contains(": no,")), tasks.iter().position(|line| !line.contains(": no,")));
+    assert!(no < yes, "{tasks:#?}");
 }
 
 #[test]

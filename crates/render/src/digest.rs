@@ -3,7 +3,7 @@
 use crate::clean::{clean, short};
 use crate::fold::{cut, fold};
 use crate::tally::counts;
-use crate::terminal::{Look, counted, first_few, tasks, told_unlock};
+use crate::terminal::{Look, asked_of, counted, first_few, told_unlock};
 use crate::{Reviewed, words};
 use document::Document;
 use engine::{Finding, Governing, Review};
@@ -26,21 +26,16 @@ pub fn digest(reviewed: &Reviewed, look: Look) -> String {
     let Some((machine, review)) = &reviewed.outcome else { return unreadable(reviewed, width) };
     let document = &reviewed.document;
     out.push_str(&fold(&verdict(machine, review), 0, width));
+    out.push_str(&fold(&counts(review), 2, width));
     let classes = by_consequence(review);
     if !classes.is_empty() {
         out.push_str(&fold(&classes, 2, width));
     }
-    let asked = tasks(machine, review);
-    for line in asked.lines().take(TASKS + 1) {
-        let _ = writeln!(out, "{}", cut(line, width));
-    }
-    if asked.lines().count() > TASKS + 1 {
-        let _ = writeln!(out, "  and {} more cases", asked.lines().count() - TASKS - 1);
-    }
+    out.push_str(&tasks(machine, review, width));
     out.push_str(&gravest(document, machine, review, width));
     out.push_str(&unjudged(document, review, width));
     out.push_str(&worth_measuring(document, machine, review, width));
-    let more = "more: `--only 1`, a thing, a rule or an area shows it whole; `--as terminal` all";
+    let more = "more: `--only 1`, or a thing, rule or area, shows it whole; `--as terminal` all";
     out.push_str(&fold(more, 0, width));
     out
 }
@@ -56,7 +51,7 @@ fn unreadable(reviewed: &Reviewed, width: usize) -> String {
     out
 }
 
-/// `hut hauler: 87 checks fail. 87 fails · 11 thin · 80 sound · 2 not judged`
+/// `Hut hauler, revision C: 87 checks fail`
 fn verdict(machine: &Machine, review: &Review) -> String {
     let failing = standing(review).filter(|finding| finding.verdict == Verdict::Fails).count();
     let thin = standing(review).filter(|finding| finding.verdict == Verdict::Thin).count();
@@ -68,7 +63,31 @@ fn verdict(machine: &Machine, review: &Review) -> String {
         (0, failing, _) => counted(failing, "one check fails", "{} checks fail"),
         (broken, _, _) => counted(broken, "one check broke down; report it", "{} checks broke down; report them"),
     };
-    format!("{}: {says} ({})", words::title(machine), counts(review))
+    format!("{}: {says}", words::title(machine))
+}
+
+/// A line a case, those first that cannot do all that is asked, and in each first what it cannot: lines are cut, and so are
+/// lists.
+fn tasks(machine: &Machine, review: &Review, width: usize) -> String {
+    let mut lines: Vec<(bool, String)> = Vec::new();
+    for (case, mut findings) in asked_of(machine, review) {
+        findings.sort_by_key(|finding| finding.verdict.holds());
+        let able = findings.iter().all(|finding| finding.verdict.holds());
+        let told: Vec<String> = findings.iter().map(|finding| clean(&finding.words.happens)).collect();
+        lines.push((able, cut(&format!("  {}: {}", short(case), told.join("; ")), width)));
+    }
+    if lines.is_empty() {
+        return String::new();
+    }
+    lines.sort_by_key(|(able, _)| *able);
+    let mut out = String::from("Tasks:\n");
+    lines.iter().take(TASKS).for_each(|(_, line)| {
+        let _ = writeln!(out, "{line}");
+    });
+    if lines.len() > TASKS {
+        let _ = writeln!(out, "  and {}", counted(lines.len() - TASKS, "one more case", "{} more cases"));
+    }
+    out
 }
 
 /// Findings that refuse something, or would.
@@ -111,8 +130,8 @@ pub(crate) fn numbered(review: &Review) -> Vec<(usize, &Finding)> {
 }
 
 /// Whether a finding is asked for: by its number, its thing, its rule or its area.
-pub(crate) fn asked_for(only: &str, number: usize, finding: &Finding) -> bool {
-    only.parse() == Ok(number)
+pub(crate) fn asked_for(only: &str, number: Option<usize>, finding: &Finding) -> bool {
+    number.is_some_and(|number| only.parse() == Ok(number))
         || only == finding.subject.name
         || only == finding.card.name
         || only == finding.card.area.word()
@@ -152,7 +171,7 @@ fn gravest(document: &Document, machine: &Machine, review: &Review, width: usize
         }
     }
     if things.len() > MOST {
-        let _ = writeln!(out, "    and {} more things", things.len() - MOST);
+        let _ = writeln!(out, "    and {}", counted(things.len() - MOST, "one more thing", "{} more things"));
     }
     out
 }
@@ -184,11 +203,15 @@ fn unjudged(document: &Document, review: &Review, width: usize) -> String {
         let checks = counted(count, "one check", "{} checks");
         out.push_str(&fold(&format!("could not be judged: {checks} ({})", first_few(&rules, 4)), 0, width));
     }
+    let mut beside = Vec::new();
     let partly = review.count(Verdict::Partly);
     if partly > 0 {
-        let checks = counted(partly, "one check", "{} checks");
-        out.push_str(&fold(&format!("judged, but not in every case: {checks}"), 0, width));
+        beside.push(format!("judged, but not in every case: {}", counted(partly, "one check", "{} checks")));
     }
+    if !review.remarks.is_empty() {
+        beside.push(counted(review.remarks.len(), "one remark", "{} remarks"));
+    }
+    out.push_str(&fold(&beside.join("; "), 0, width));
     let unread = words::unread(document, &review.unread);
     if !unread.is_empty() {
         out.push_str(&fold(&format!("written, and read by no check: {}", first_few(&unread, 2)), 0, width));

@@ -161,16 +161,12 @@ pub fn terminal(reviewed: &Reviewed, look: Look, only: Option<&str>) -> String {
         return out;
     };
     if let Some(only) = only {
-        let asked = numbered(review).into_iter().filter(|(number, finding)| asked_for(only, *number, finding));
-        asked.for_each(|(_, finding)| draw(&mut out, &handler, &found(document, machine, finding, &sources)));
-        if out.is_empty() {
-            let all = numbered(review).len();
-            let _ = writeln!(
-                out,
-                "`{}` names no finding that fails or is thin: they have the numbers 1 to {all}, and the names of things, rules and areas",
-                clean(only)
-            );
+        for (_, finding) in
+            numbered(review).into_iter().filter(|(number, finding)| asked_for(only, Some(*number), finding))
+        {
+            draw(&mut out, &handler, &found(document, machine, finding, &sources));
         }
+        out.push_str(&besides(document, machine, review, only));
         return out;
     }
     for finding in review
@@ -197,6 +193,30 @@ pub fn terminal(reviewed: &Reviewed, look: Look, only: Option<&str>) -> String {
         draw(&mut out, &handler, &with_labels(shown, &sources, document, &labels));
     }
     out.push_str(&summary(document, machine, review));
+    out
+}
+
+/// What is asked for and neither fails nor is thin: what is open is told, what is sound is counted.
+fn besides(document: &Document, machine: &Machine, review: &Review, only: &str) -> String {
+    let mut out = String::new();
+    let asked = || review.findings.iter().filter(|finding| asked_for(only, None, finding));
+    for finding in asked().filter(|finding| matches!(finding.verdict, Verdict::NotJudged | Verdict::Partly)) {
+        let headline = words::headline(document, machine, finding);
+        let _ = writeln!(out, "{}: {headline} ({})", finding.verdict.word(), finding.card.name);
+    }
+    let sound = asked().filter(|finding| finding.verdict == Verdict::Sound).count();
+    if sound > 0 {
+        let _ = writeln!(out, "{} sound", counted(sound, "one check is", "{} checks are"));
+    }
+    let numbers = numbered(review);
+    if asked().next().is_none() && !numbers.iter().any(|(number, finding)| asked_for(only, Some(*number), finding)) {
+        let _ = writeln!(
+            out,
+            "`{}` names no finding: those that fail or are thin are numbered 1 to {}, and each can be named by its thing, its rule or its area",
+            clean(only),
+            numbers.len()
+        );
+    }
     out
 }
 
@@ -347,19 +367,23 @@ pub fn summary(document: &Document, machine: &Machine, review: &Review) -> Strin
     out
 }
 
-/// What each case asks of the whole machine, and whether it can: one line a case, in their order.
-pub(crate) fn tasks(machine: &Machine, review: &Review) -> String {
-    let mut out = String::new();
-    for case in &machine.cases {
-        let of = review.findings.iter().filter(|finding| {
-            finding.card.area == Area::WholeMachine
-                && finding.subject.node == case.id()
-                && !finding.words.happens.is_empty()
+/// What each case asks of the whole machine, and whether it can, with the findings that say so: in the order of the cases.
+pub(crate) fn asked_of<'a>(machine: &'a Machine, review: &'a Review) -> Vec<(&'a str, Vec<&'a Finding>)> {
+    let of = |case: NodeId| {
+        let findings = review.findings.iter().filter(move |finding| {
+            finding.card.area == Area::WholeMachine && finding.subject.node == case && !finding.words.happens.is_empty()
         });
-        let told: Vec<String> = of.map(|finding| clean(&finding.words.happens)).collect();
-        if !told.is_empty() {
-            let _ = writeln!(out, "  {}: {}", short(case.name()), told.join("; "));
-        }
+        findings.collect::<Vec<_>>()
+    };
+    let cases = machine.cases.iter().map(|case| (case.name(), of(case.id())));
+    cases.filter(|(_, findings)| !findings.is_empty()).collect()
+}
+
+fn tasks(machine: &Machine, review: &Review) -> String {
+    let mut out = String::new();
+    for (case, findings) in asked_of(machine, review) {
+        let told: Vec<String> = findings.iter().map(|finding| clean(&finding.words.happens)).collect();
+        let _ = writeln!(out, "  {}: {}", short(case), told.join("; "));
     }
     if out.is_empty() { out } else { format!("Tasks:\n{out}") }
 }

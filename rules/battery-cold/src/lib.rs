@@ -91,7 +91,7 @@ fn charged(at: &At) -> Found<Outcome> {
         coldest,
         cells,
         TemperatureInterval::from_si(20.0),
-        Required { value: 0.0, why: "the limit is one for every moment" },
+        Required { value: 0.0, why: "the limit applies at every moment" },
         Consequence::Harm,
     );
     Ok(Outcome::Held(margin.tell(at, |w| says::charged(at, coldest, w))))

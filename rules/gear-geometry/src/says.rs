@@ -67,14 +67,16 @@ pub(crate) fn play(pair: &Pair<'_>, at: &At<'_>, margin: Margin) -> Margin {
             && let (Ok(mesh), Some(now), Some(module)) = (mesh, at.try_get(&pair.stage.centre_distance), module)
         {
             let more = mesh.distance_for(Length::from_si(lacks));
-            // Teeth are two modules deep in one another: a quarter of that apart they hardly mesh.
+            // Teeth reach two modules deep into one another; a quarter of that apart they hardly mesh (common practice, no
+            // source).
             if more <= module / 2.0 {
                 w.more(&pair.stage.centre_distance, now, more, |more| {
                     format!("{more} more centre distance, or as much taken off the teeth")
                 });
             } else {
-                w.clears
-                    .push("a centre distance that suits its teeth: so much play is not to be had from it alone".into());
+                w.clears.push(
+                    "thinner teeth, or another pair of gears: moved so far apart, these would hardly mesh".into(),
+                );
             }
         }
         w.clears.push("gears of a material that swells and grows less, or a housing that grows with them".into());

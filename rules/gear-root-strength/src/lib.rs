@@ -16,10 +16,10 @@ mod web;
 static CARD: Card = Card {
     name: "gear-root-strength",
     area: Area::Powertrain,
-    question: "Do the teeth of both gears hold, in the hardest landing and for as long as they are to run, and which one goes first?",
+    question: "Do the teeth of both gears hold, in the hardest landing and over the life asked for, and which gear fails first?",
     explains: "A tooth is a short beam that is bent at its root once a turn. Plastic loses half of its strength by the time it is \
                warm and again by the time it is tired; cast and sintered teeth snap at the first hard blow. Strengthen the one that \
-               goes first, and the other one is next.",
+               fails first, and the other one is next.",
     formula: "σ = F/(b·m)·YF·YS·Yβ·YB·K; metals with the load at the outer point of single contact (ISO 6336-3, method B), polymers \
               with it at the tip × Yε (VDI 2736-2); strength = 2·σFlim·life, of what stretches less than \
               5 % or is cast metal no more than its tensile strength; cast × 0.5; all told in torque of the motor. Flanks of two metals: \

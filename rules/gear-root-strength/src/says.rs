@@ -62,16 +62,16 @@ fn numbers(pair: &Pair<'_>, side: Side, at: &At<'_>, tooth: &Tooth, w: &mut Tell
     }
 }
 
-/// Which of the two goes first, and when the other one is next.
+/// Which of the two fails first, and when the other one is next.
 fn order(pair: &Pair<'_>, side: Side, at: &At<'_>, tooth: &Tooth, w: &mut Telling<'_>) {
     let Ok(Some(other)) = worked_out(pair, side.other(), at) else { return };
     let (own, others) = (tooth.reserve(), other.reserve());
     let (name, mate) = (side.word(), side.other().word());
     let times = show(others / own, <m::Ratio as quantity::Measure>::KIND, None);
     w.numbers.push(if own <= others {
-        format!("Of the two the {name} goes first. Made more than {times} times as strong, and the {mate} is next.")
+        format!("Of the two the {name} fails first. Make it more than {times} times as strong, and the {mate} is next.")
     } else {
-        format!("The {mate} goes before it.")
+        format!("The {mate} fails before it.")
     });
 }
 

@@ -1,5 +1,5 @@
 #![no_std]
-//! What goes first between motor and ground. It never knows: which rule a margin comes from, how it was worked out.
+//! What fails first between motor and ground. It never knows: which rule a margin comes from, how it was worked out.
 
 use rule::prelude::*;
 
@@ -80,12 +80,12 @@ fn remark(first: &Link<'_>, guard: Option<&Link<'_>>, links: &[Link<'_>]) -> Rem
     let (check, goes) = (first.margin.check, torque(first.goes_at));
     w.happens = match guard {
         Some(guard) => format!(
-            "it goes before what is to guard it ({check}, at {goes} of the motor; {} holds until {})",
+            "it fails before the part that is meant to protect it ({check}, at {goes} of the motor; {} holds until {})",
             guard.called(),
             torque(guard.goes_at)
         ),
         None => format!(
-            "of the whole drive line it goes first ({check}, at {goes} of the motor), and nothing cheap before it"
+            "it is the first to fail in the whole drive line ({check}, at {goes} of the motor), and nothing cheap before it"
         ),
     };
     let next: Vec<String> = links
@@ -96,9 +96,9 @@ fn remark(first: &Link<'_>, guard: Option<&Link<'_>>, links: &[Link<'_>]) -> Rem
         .collect();
     w.numbers.push(format!("It has {} times what its hardest case asks.", ratio(first.reserve)));
     if !next.is_empty() {
-        w.numbers.push(format!("Strengthen it, and next come: {}.", next.join("; ")));
+        w.numbers.push(format!("Once it is strengthened, the next to fail are: {}.", next.join("; ")));
     }
-    w.label(first.margin.subject.node, "goes first");
+    w.label(first.margin.subject.node, "fails first");
     let (least, most) = (first.asked * GUARD_RESERVE, first.goes_at / BELOW_THE_FIRST);
     w.clears.push(if least < most {
         format!(
