@@ -2,6 +2,7 @@
 
 use crate::clean::{clean, short};
 use crate::fold::{cut, fold};
+use crate::source::Sources;
 use crate::tally::counts;
 use crate::terminal::{Look, asked_of, counted, first_few, told_unlock};
 use crate::{Reviewed, words};
@@ -42,8 +43,10 @@ pub fn digest(reviewed: &Reviewed, look: Look) -> String {
 
 fn unreadable(reviewed: &Reviewed, width: usize) -> String {
     let mut out = String::new();
+    let sources = Sources::of(&reviewed.document);
     for complaint in reviewed.complaints.iter().take(MOST) {
-        out.push_str(&fold(&words::complaint(complaint), 0, width));
+        let place = sources.at(usize::from(complaint.file.0), complaint.span.start as usize);
+        out.push_str(&fold(&format!("{place}: {}", words::complaint(complaint)), 0, width));
     }
     let count = counted(reviewed.complaints.len(), "one thing keeps", "{} things keep");
     let _ = writeln!(out, "{count} the spec from being reviewed; nothing was judged");

@@ -32,7 +32,7 @@ pub(crate) fn protects(at: &At) -> Found<Outcome> {
     let rating = at.need(&at.machine().powertrain.battery.fuse)?;
     let wire = wires::wire(at, Lead::OfBattery)?;
     let laid = wires::laid(at, Lead::OfBattery, wire)?;
-    let required = Required { value: 1.0, why: "the wire must bear for ever what the fuse lets through" };
+    let required = Required { value: 1.0, why: "the wire must carry continuously what the fuse lets through" };
     let margin = Margin::ratio::<m::Current>(rating, laid.for_ever(), required, Consequence::Harm);
     let short = margin.required.value / margin.held.reserve();
     Ok(Outcome::Held(margin.tell(at, |w| says::unprotected(at, wire, &laid, short, w))))

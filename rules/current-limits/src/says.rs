@@ -118,7 +118,7 @@ pub(crate) fn unprotected(at: &At, wire: &Wire, laid: &Laid, short: f64, w: &mut
         laid.limit(None).1
     ));
     let fuse = &at.machine().powertrain.battery.fuse;
-    w.label(fuse.id(), "lets through more than the wire bears");
+    w.label(fuse.id(), "lets through more than the wire carries");
     w.label(wire.size.id(), "what it has to protect");
     if let Some(rating) = at.try_get(fuse) {
         w.at_most(fuse, rating / short, |amps| format!("a fuse of no more than {amps}"));

@@ -1,4 +1,4 @@
-//! What a wire bears, for ever or for a time.
+//! What a wire carries, continuously or for a time.
 
 use crate::{Flow, Lead, says, worst};
 use physics::wire::{Wire as Copper, bunched};
