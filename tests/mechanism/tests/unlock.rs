@@ -74,7 +74,10 @@ fn what_is_worth_finding_out_lets_as_many_checks_be_judged_as_promised() {
             let swaps: Swaps = nodes.iter().map(|node| (*node, Swap::Removed)).collect();
             Machine::read(&document, &swaps).map_or(0, |machine| promised(&document, &machine))
         };
-        let counts: Vec<usize> = nodes.par_chunks(STRUCK).map(struck).collect();
+        // Some thirty of each example, spread over its text.
+        let stride = specs::one_in(nodes.len() / STRUCK / 30);
+        let tried: Vec<&[NodeId]> = nodes.chunks(STRUCK).step_by(stride).collect();
+        let counts: Vec<usize> = tried.par_iter().map(|nodes| struck(nodes)).collect();
         assert!(counts.iter().filter(|count| **count > 1).count() > 3, "{}: {counts:?}", path.display());
     }
 }
